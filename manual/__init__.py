@@ -1,0 +1,1 @@
+"""The owner's manual and the upkeep calendar, compiled from the record."""

@@ -1,0 +1,1 @@
+"""What was built, and what follows from it."""
