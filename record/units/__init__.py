@@ -1,0 +1,16 @@
+"""Quantities as crews write them: read exactly, kept beside the words, said in both systems."""
+
+from record.units.dimension import Dimension
+from record.units.quantity import Quantity, UnitFault
+from record.units.read import read_quantity, read_unit
+from record.units.write import in_both, say
+
+__all__ = [
+    "Dimension",
+    "Quantity",
+    "UnitFault",
+    "in_both",
+    "read_quantity",
+    "read_unit",
+    "say",
+]

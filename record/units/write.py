@@ -1,0 +1,132 @@
+"""Saying a quantity, in one unit or in both systems."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from fractions import Fraction
+
+from record.units.dimension import Dimension
+from record.units.quantity import Quantity, rounded, to_decimal, whole_digits
+from record.units.table import INCH, Unit, dimensions_of, unit_of
+
+_MINUTE, _HOUR, _DAY = 60, 3600, 86400
+# From which size on, in the SI unit: the metric unit, and the customary one where there is one.
+_SYSTEMS: dict[Dimension, tuple[tuple[float, str, str | None], ...]] = {
+    Dimension.SLOPE: ((0, "%", "in/ft"),),
+    Dimension.TEMPERATURE: ((0, "°C", "°F"),),
+    Dimension.FLOW: ((0, "L/min", "gpm"), (0.001, "m³/h", "cfm")),
+    Dimension.VOLUME: ((0, "L", "gal"), (1, "m³", "ft³")),
+    Dimension.AREA: ((0, "cm²", "in²"), (0.1, "m²", "ft²")),
+    Dimension.MASS: ((0, "kg", "lb"),),
+    Dimension.PRESSURE: ((0, "Pa", "in w.g."), (5000, "kPa", "psi")),
+    Dimension.DURATION: (
+        (0, "s", None),
+        (2 * _MINUTE, "min", None),
+        (2 * _HOUR, "h", None),
+        (2 * _DAY, "d", None),
+    ),
+    Dimension.ROTATION: ((0, "rev/min", None),),
+    Dimension.HUMIDITY: ((0, "%", None),),
+    Dimension.PERCENT: ((0, "%", None),),
+    Dimension.POWER: ((0, "W", "hp"), (1000, "kW", "hp")),
+    Dimension.VOLTAGE: ((0, "V", None),),
+    Dimension.ANGLE: ((0, "°", None),),
+    Dimension.FORCE: ((0, "N", "lbf"), (1000, "kN", "lbf")),
+}
+
+
+def in_both(value: Quantity | Decimal, dimension: Dimension) -> str:
+    r"""Return ``value`` in metric, and in US customary units in brackets where the trade uses any.
+
+    A Decimal is in the dimension's SI unit; for an interval only a Quantity will do, as days and
+    months are both kept. Lengths have millimetres, and feet and inches to the nearest 1/16 in;
+    the rest have three digits, or as many as stand before the point.
+
+    >>> in_both(Decimal("2.25"), Dimension.LENGTH)
+    '2.250 m (7\' 4 9/16")'
+    >>> in_both(Decimal("0.0472"), Dimension.FLOW)
+    '170 m³/h (100 cfm)'
+    """
+    if dimension is Dimension.INTERVAL:
+        if not isinstance(value, Quantity):
+            raise ValueError("an interval as a bare number may be months or days")
+        return f"{value.si} {value.unit}{'' if value.si == 1 else 's'}"
+    si = Fraction(value.si if isinstance(value, Quantity) else value)
+    if dimension is Dimension.LENGTH:
+        return f"{rounded(si, 3):f} m ({_feet_and_inches(si)})"
+    least, metric, customary = _SYSTEMS[dimension][0]
+    for least, metric_next, customary_next in _SYSTEMS[dimension]:
+        if abs(si) >= Fraction(least):
+            metric, customary = metric_next, customary_next
+    shown = _sensibly(si, _unit(metric, dimension))
+    return f"{shown} ({_sensibly(si, _unit(customary, dimension))})" if customary else shown
+
+
+def say(value: Quantity | Decimal, unit: str, places: int | None = None) -> str:
+    """Return ``value`` in ``unit``, to that many decimal places (None: as exactly as it is kept).
+
+    A Decimal is in the SI unit of the first dimension that has ``unit``. A Quantity keeps its ~
+    and its tolerance. Raises ValueError if the unit is not known, or not the quantity's.
+
+    >>> say(Decimal("2.25"), "mm")
+    '2250 mm'
+    >>> say(Quantity(Decimal("98.48"), "m", "", Decimal("0.02"), estimated=True), "mm", 0)
+    '~98480 mm ± 20 mm'
+    """
+    known = _said_in(unit, value.unit if isinstance(value, Quantity) else None)
+    if isinstance(value, Decimal):
+        return _exactly(Fraction(value), known, places)
+    said = _exactly(Fraction(value.si), known, places)
+    if value.tol is not None:
+        # A difference of temperature has no offset.
+        size = Unit(known.name, known.factor)
+        said += " ± " + _exactly(Fraction(value.tol), size, places)
+    return "~" + said if value.estimated else said
+
+
+def _said_in(spelling: str, si_unit: str | None) -> Unit:
+    for dimension in dimensions_of(spelling):
+        unit = _unit(spelling, dimension)
+        if si_unit in (None, unit.si or dimension.si_unit):
+            return unit
+    raise ValueError(f'"{spelling}" is not a unit of a quantity kept in {si_unit or "SI"}')
+
+
+def _unit(spelling: str, dimension: Dimension) -> Unit:
+    unit = unit_of(spelling, dimension)
+    if unit is None:
+        raise ValueError(f'"{spelling}" is not a unit of {dimension}')
+    return unit
+
+
+def _exactly(si: Fraction, unit: Unit, places: int | None) -> str:
+    number = (si - unit.offset) / unit.factor
+    shown = to_decimal(number) if places is None else rounded(number, places)
+    return _joined(shown, unit)
+
+
+def _sensibly(si: Fraction, unit: Unit) -> str:
+    number = (si - unit.offset) / unit.factor
+    if unit.name in ("°C", "°F"):
+        return _joined(rounded(number, 1), unit)
+    shown = rounded(number, _places(number))
+    return _joined(rounded(number, _places(Fraction(shown))), unit)  # 0.9996 becomes 1.00
+
+
+def _places(number: Fraction) -> int:
+    return max(0, 3 - max(whole_digits(number), -3))
+
+
+def _joined(number: Decimal, unit: Unit) -> str:
+    return f"{number:f}°" if unit.name == "°" else f"{number:f} {unit.name}"
+
+
+def _feet_and_inches(length_m: Fraction) -> str:
+    sixteenths = int(rounded(abs(length_m) / INCH * 16, 0))
+    feet, rest = divmod(sixteenths, 12 * 16)
+    inches, part = divmod(rest, 16)
+    fraction = f"{Fraction(part, 16)}" if part else ""
+    whole = str(inches) if inches or not part else ""
+    sign = "-" if length_m < 0 and sixteenths else ""
+    said = " ".join(piece for piece in (whole, fraction) if piece) + '"'
+    return sign + (f"{feet}' {said}" if feet else said)
