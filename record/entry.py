@@ -1,0 +1,338 @@
+"""The entry line: its exact bytes, its number, and its seal over the line before.
+
+An entry is two lines of JSON in UTF-8, each ended by one line feed:
+
+    link     site, writer, seq, recorded, content (hash), prev (hash)
+    content  salt, kind, v, about, on, at, zone, did, saw, by, readers, seen,
+             body, replaces, because, from
+
+The lines are stored, hashed and exported as the bytes they were sealed with and are never
+written again from parsed values. A hash is the SHA-256, in hex, of a line **with** its line
+feed, so that ``sed -n 17p links.jsonl | sha256sum`` gives it. The chain runs over links only:
+a reader's copy may lack contents and still verify.
+
+Numbers that were measured are strings; a JSON number here is a count, never a measurement.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+WRITER = re.compile(r"[a-z][a-z0-9]{0,15}")
+LONGEST_LINE = 1_000_000  # bytes; a longer line is damage, or an attack on memory
+
+
+class BadLine(ValueError):
+    """A line that is not an entry line; the text says what is wrong with it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Replaces:
+    """One earlier entry that is mended: its link hash, its number, and which fields.
+
+    No fields at all means the whole entry.
+    """
+
+    entry: str
+    number: str
+    fields: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Content:
+    """What one entry says. ``body`` holds plain JSON values; their meaning is the kind's."""
+
+    kind: str
+    version: int
+    about: str
+    on: str  # ISO date: true in the field
+    body: Mapping[str, Any]
+    at: str | None = None  # HH:MM, local; None is "order not known"
+    zone: str | None = None
+    did: str | None = None
+    saw: str | None = None
+    by: str | None = None
+    readers: tuple[str, ...] = ("owner",)
+    seen: Mapping[str, str] | None = None  # writer -> link hash: other chains known when writing
+    replaces: tuple[Replaces, ...] = ()
+    because: str | None = None
+    source: Mapping[str, Any] | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Link:
+    """Where one entry stands in its writer's chain."""
+
+    site: str
+    writer: str
+    seq: int
+    recorded: str  # ISO instant in UTC: a claim of the writer's clock
+    content: str
+    prev: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One sealed entry. ``content`` is None where this copy does not hold it."""
+
+    link: Link
+    link_line: bytes
+    hash: str
+    content: Content | None
+    content_line: bytes | None
+
+    @property
+    def number(self) -> str:
+        """The number people use, such as ``ck-17``; it never changes."""
+        return f"{self.link.writer}-{self.link.seq}"
+
+    @property
+    def order(self) -> tuple[str, str, int, str]:
+        """A stable order to show entries in. It decides nothing."""
+        return (self.link.recorded, self.link.writer, self.link.seq, self.hash)
+
+
+def digest(line: bytes) -> str:
+    """Return the SHA-256 of a line, line feed included, in hex."""
+    return hashlib.sha256(line).hexdigest()
+
+
+def _line(value: Mapping[str, Any]) -> bytes:
+    return (json.dumps(value, ensure_ascii=False, separators=(",", ":")) + "\n").encode("utf-8")
+
+
+def seal(
+    content: Content,
+    *,
+    site: str,
+    writer: str,
+    seq: int,
+    recorded: str,
+    prev: str | None,
+    salt: bytes,
+) -> Entry:
+    """Return the entry that says ``content`` as number ``seq`` of ``writer``'s chain.
+
+    ``salt`` is 16 random bytes; it keeps a withheld content from being guessed from its hash.
+    """
+    if len(salt) != 16:
+        raise ValueError(f"a salt is 16 bytes, not {len(salt)}")
+    content_line = _line(
+        {
+            "salt": salt.hex(),
+            "kind": content.kind,
+            "v": content.version,
+            "about": content.about,
+            "on": content.on,
+            "at": content.at,
+            "zone": content.zone,
+            "did": content.did,
+            "saw": content.saw,
+            "by": content.by,
+            "readers": list(content.readers),
+            "seen": dict(sorted((content.seen or {}).items())),
+            "body": dict(content.body),
+            "replaces": [
+                {"entry": r.entry, "number": r.number, "fields": list(r.fields)}
+                for r in content.replaces
+            ],
+            "because": content.because,
+            "from": dict(content.source) if content.source else None,
+        }
+    )
+    link = Link(
+        site=site,
+        writer=writer,
+        seq=seq,
+        recorded=recorded,
+        content=digest(content_line),
+        prev=prev,
+    )
+    link_line = _line(
+        {
+            "site": site,
+            "writer": writer,
+            "seq": seq,
+            "recorded": recorded,
+            "content": link.content,
+            "prev": prev,
+        }
+    )
+    return Entry(link, link_line, digest(link_line), content, content_line)
+
+
+def _no_twice(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    """Refuse a key that stands twice: two readers could take two different values."""
+    found = dict(pairs)
+    if len(found) != len(pairs):
+        raise BadLine("a key stands twice")
+    return found
+
+
+def _no_fraction(text: str) -> Any:
+    raise BadLine(f"{text[:40]} is a bare number; a measured number is written as a string")
+
+
+def _whole(text: str) -> int:
+    if len(text) > 15:
+        raise BadLine(f"{text[:20]}… is too long for a count")
+    return int(text)
+
+
+_strict = json.JSONDecoder(
+    object_pairs_hook=_no_twice,
+    parse_float=_no_fraction,
+    parse_constant=_no_fraction,
+    parse_int=_whole,
+)
+
+
+def _object(line: bytes) -> dict[str, Any]:
+    if not line.endswith(b"\n") or line.count(b"\n") != 1:
+        raise BadLine("a line ends in one line feed, and holds no other")
+    if len(line) > LONGEST_LINE:
+        raise BadLine(f"the line is longer than {LONGEST_LINE} bytes")
+    try:
+        text = line[:-1].decode("utf-8")
+    except UnicodeDecodeError as fault:
+        raise BadLine(f"byte {fault.start + 1} is not UTF-8") from fault
+    try:
+        value = _strict.decode(text)
+    except RecursionError as fault:
+        raise BadLine("the line is nested too deeply") from fault
+    except json.JSONDecodeError as fault:
+        raise BadLine(f"not JSON at column {fault.colno}: {fault.msg}") from fault
+    if not isinstance(value, dict):
+        raise BadLine("the line is not a JSON object")
+    return value
+
+
+_MUST = object()
+_HASH = re.compile(r"[0-9a-f]{64}")
+
+
+def _take(value: Mapping[str, Any], key: str, of: type, default: Any = _MUST) -> Any:
+    got = value.get(key)
+    if got is None:
+        if default is _MUST:
+            raise BadLine(f'"{key}" is missing')
+        return default
+    if not isinstance(got, of) or isinstance(got, bool):
+        raise BadLine(f'"{key}" is {type(got).__name__}, not {of.__name__}')
+    return got
+
+
+def _hash(value: Any, key: str) -> str:
+    if not isinstance(value, str) or not _HASH.fullmatch(value):
+        raise BadLine(f'"{key}" is not a SHA-256 in hex')
+    return value
+
+
+def read_link(line: bytes) -> Link:
+    """Return the link that ``line`` holds. Raises BadLine."""
+    value = _object(line)
+    writer = _take(value, "writer", str)
+    if not WRITER.fullmatch(writer):
+        raise BadLine(f'"{writer}" is not a writer')
+    seq = _take(value, "seq", int)
+    if seq < 1:
+        raise BadLine(f"the sequence number {seq} is below 1")
+    prev = value.get("prev")
+    return Link(
+        site=_take(value, "site", str),
+        writer=writer,
+        seq=seq,
+        recorded=_take(value, "recorded", str),
+        content=_hash(value.get("content"), "content"),
+        prev=None if prev is None else _hash(prev, "prev"),
+    )
+
+
+def read_content(line: bytes) -> Content:
+    """Return what ``line`` says. Raises BadLine. An unknown kind is read like any other."""
+    value = _object(line)
+    seen = _take(value, "seen", dict, {})
+    return Content(
+        kind=_take(value, "kind", str),
+        version=_take(value, "v", int),
+        about=_take(value, "about", str, ""),
+        on=_take(value, "on", str),
+        at=_take(value, "at", str, None),
+        zone=_take(value, "zone", str, None),
+        did=_take(value, "did", str, None),
+        saw=_take(value, "saw", str, None),
+        by=_take(value, "by", str, None),
+        readers=_words(_take(value, "readers", list, ["owner"]), "readers"),
+        seen={writer: _hash(head, "seen") for writer, head in seen.items()},
+        body=_take(value, "body", dict),
+        replaces=tuple(_replaces(item) for item in _take(value, "replaces", list, [])),
+        because=_take(value, "because", str, None),
+        source=_take(value, "from", dict, None),
+    )
+
+
+def _words(value: Iterable[Any], key: str) -> tuple[str, ...]:
+    words = tuple(value)
+    if not all(isinstance(word, str) for word in words):
+        raise BadLine(f'"{key}" holds something that is not a word')
+    return words
+
+
+def _replaces(value: Any) -> Replaces:
+    if not isinstance(value, dict):
+        raise BadLine('"replaces" holds something that is not an object')
+    return Replaces(
+        entry=_hash(value.get("entry"), "replaces"),
+        number=_take(value, "number", str),
+        fields=_words(_take(value, "fields", list, []), "fields"),
+    )
+
+
+def read(link_line: bytes, content_line: bytes | None) -> Entry:
+    """Return the entry of two stored lines. Raises BadLine where either cannot be read.
+
+    Whether the hashes agree is asked by ``record.log.verify``, which names the entry.
+    """
+    return Entry(
+        read_link(link_line),
+        link_line,
+        digest(link_line),
+        None if content_line is None else read_content(content_line),
+        content_line,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Checkpoint:
+    """How far a record reached: per writer the count and the last link's hash.
+
+    ``text`` is what is hashed and can be checked by hand: the site, then one sorted line
+    ``writer count head`` each. A cut tail or a missing writer does not reproduce it.
+    """
+
+    site: str
+    heads: tuple[tuple[str, int, str], ...]
+
+    @property
+    def text(self) -> str:
+        lines = [self.site] + [f"{writer} {count} {head}" for writer, count, head in self.heads]
+        return "\n".join(lines) + "\n"
+
+    @property
+    def hash(self) -> str:
+        return digest(self.text.encode("utf-8"))
+
+
+def checkpoint(site: str, entries: Iterable[Entry]) -> Checkpoint:
+    """Return the checkpoint of ``entries``: every writer's longest chain, sorted by writer."""
+    heads: dict[str, tuple[int, str]] = {}
+    for entry in entries:
+        here = (entry.link.seq, entry.hash)
+        if here > heads.get(entry.link.writer, (0, "")):
+            heads[entry.link.writer] = here
+    return Checkpoint(site, tuple((w, n, h) for w, (n, h) in sorted(heads.items())))

@@ -1,0 +1,18 @@
+"""What can be said: the kinds of fact, by trade subject, and the registry of them.
+
+A new kind is declared in the file of its subject and listed in that file's ``KINDS``.
+"""
+
+from __future__ import annotations
+
+from record.facts import covering, ground, happenings, hull, inside, pipes, seams
+from record.facts.kind import READERS, Kind, Sort
+
+KINDS: dict[str, Kind] = {
+    kind.word: kind
+    for subject in (ground, hull, pipes, seams, inside, covering, happenings)
+    for kind in subject.KINDS
+}
+STORED: dict[str, Kind] = {kind.stored: kind for kind in KINDS.values()}
+
+__all__ = ["KINDS", "READERS", "STORED", "Kind", "Sort"]

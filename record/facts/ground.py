@@ -1,0 +1,79 @@
+"""The site and what it is measured from."""
+
+from __future__ import annotations
+
+from record.facts.fields import Count, Field, Measure, OneOf, Text, length
+from record.facts.kind import EVERYONE, Kind, Sort
+from record.units import Dimension
+
+SITE = Kind(
+    word="site",
+    says="The whole place: its datum, grid, climate, and whom to call.",
+    sort=Sort.THING,
+    readers=EVERYONE,
+    fields=(
+        Field("name", Text(), needed=True),
+        Field("place", Text()),
+        Field("datum", Text(), needed=True),
+        Field("grid", Text(), needed=True),
+        Field("units", OneOf(("metres", "feet"))),
+        Field("altitude", length),
+        Field("people", Count()),
+        Field("able to crank", Count()),
+        Field("mean temperature", Measure(Dimension.TEMPERATURE)),
+        Field("amplitude", Measure(Dimension.TEMPERATURE)),
+        Field("frost depth", length),
+        Field("frost depth from", Text()),
+        Field("dig tolerance", length),
+        Field("dig tolerance from", Text()),
+        Field("builder", Text()),
+        Field("builder contact", Text()),
+        Field("emergency number", Text()),
+        Field("address for responders", Text()),
+        Field("forecast", Text()),
+    ),
+)
+
+LANDMARK = Kind(
+    word="landmark",
+    says="A permanent visible feature that hidden things are measured from.",
+    sort=Sort.THING,
+    readers=EVERYONE,
+    fields=(
+        Field("what", Text(), needed=True),
+        Field("x", length, needed=True),
+        Field("y", length, needed=True),
+        Field("level", length),
+        Field("state", Text()),
+    ),
+)
+
+BENCHMARK = Kind(
+    word="benchmark",
+    says="A mark of known level.",
+    sort=Sort.THING,
+    readers=EVERYONE,
+    fields=(
+        Field("what", Text(), needed=True),
+        Field("level", length, needed=True),
+        Field("x", length),
+        Field("y", length),
+        Field("how", Text()),
+    ),
+)
+
+DIP_PIPE = Kind(
+    word="dip pipe",
+    says="A standing pipe in which the groundwater level is read.",
+    sort=Sort.THING,
+    readers=EVERYONE,
+    fields=(
+        Field("x", length, needed=True),
+        Field("y", length, needed=True),
+        Field("top", length),
+        Field("alarm level", length),
+        Field("alarm level from", Text()),
+    ),
+)
+
+KINDS = (SITE, LANDMARK, BENCHMARK, DIP_PIPE)

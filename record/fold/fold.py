@@ -1,0 +1,171 @@
+"""Entries → the shelter as built, as known at a moment and as of a day.
+
+State is a function of the list of entries and nothing else. A field holds every statement
+that stands and was not superseded by one that had seen it; a later clock decides nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any
+
+from record.entry import Content, Entry
+from record.facts import STORED, Kind, Sort
+from record.facts.values import from_json
+from record.fold.mends import WITHDRAWN, Mends, Sight, mends, sight
+from record.fold.state import AsBuilt, Happening, Held, Thing, UnreadEntry
+
+
+def known_at(entries: Iterable[Entry], instant: str) -> tuple[Entry, ...]:
+    """Return the entries recorded at or before ``instant`` (UTC, ISO), by the writers' clocks."""
+    return tuple(entry for entry in entries if entry.link.recorded <= instant)
+
+
+def known_to(entries: Sequence[Entry], last: Entry) -> tuple[Entry, ...]:
+    """Return exactly the entries that ``last`` had seen when it was written."""
+    seen = sight(entries)
+    return tuple(entry for entry in entries if seen.saw(last, entry))
+
+
+def fold(entries: Sequence[Entry], *, as_of: str | None = None) -> AsBuilt:
+    """
+    Return the shelter as built on day ``as_of`` (ISO; None is the newest day recorded).
+
+    An entry of an unknown kind or a newer version is kept in ``unread`` and stops nothing.
+    """
+    seen = sight(entries)
+    mended = mends(entries, seen)
+    kinds = _kinds_of_things(entries, mended)
+    statements: dict[str, dict[str, list[Held]]] = {}
+    happenings: list[Happening] = []
+    unread = [UnreadEntry(entry, "it mends an entry that is not here") for entry in mended.astray]
+    said: dict[str, list[Entry]] = {}
+    for entry in entries:
+        content = entry.content
+        if content is None or content.kind == WITHDRAWN or entry in mended.astray:
+            continue
+        if why := _not_understood(content, kinds):
+            unread.append(UnreadEntry(entry, why))
+        elif STORED[content.kind].sort is Sort.THING:
+            _state(entry, content, mended, as_of, statements)
+        else:
+            said.setdefault(mended.root(entry).hash, []).append(entry)
+    for group in said.values():
+        happening = _happening(group, mended, seen, as_of)
+        if happening:
+            happenings.append(happening)
+    return AsBuilt(
+        site=entries[0].link.site if entries else "",
+        as_of=as_of,
+        things=_things(statements, kinds, seen),
+        happenings=tuple(sorted(happenings, key=lambda h: (h.on, h.at or "", h.entry.order))),
+        unread=tuple(unread),
+        entries=tuple(entries),
+    )
+
+
+def _kinds_of_things(entries: Iterable[Entry], mended: Mends) -> dict[str, Kind]:
+    """Return which kind each tag is: the first entry about it that stands decides."""
+    kinds: dict[str, Kind] = {}
+    for entry in entries:
+        content = entry.content
+        if content is None or entry.hash in mended.withdrawn_by:
+            continue
+        kind = STORED.get(content.kind)
+        if kind and kind.sort is Sort.THING:
+            kinds.setdefault(content.about, kind)
+    return kinds
+
+
+def _not_understood(content: Content, kinds: Mapping[str, Kind]) -> str | None:
+    kind = STORED.get(content.kind)
+    if kind is None:
+        return f'its kind "{content.kind}" is not known to this version'
+    if content.version > kind.version:
+        return f'"{content.kind}" version {content.version} is newer than this version'
+    if kind.sort is Sort.THING and kinds.get(content.about, kind) is not kind:
+        return f"the tag {content.about} is used for a {kinds[content.about].word} too"
+    return None
+
+
+def _state(
+    entry: Entry,
+    content: Content,
+    mended: Mends,
+    as_of: str | None,
+    statements: dict[str, dict[str, list[Held]]],
+) -> None:
+    """Add what one entry says of a thing: every field that stands on the day asked for."""
+    root = mended.root(entry).content or content
+    if as_of is not None and root.on > as_of:
+        return
+    thing = statements.setdefault(content.about, {})
+    for name, form in content.body.items():
+        if mended.stands(entry, name):
+            thing.setdefault(name, []).append(Held(from_json(form), entry, root.on, root.at))
+
+
+def _later(one: Held, other: Held, seen: Sight) -> bool:
+    """Return whether ``one`` supersedes ``other``: it had seen it, and is not true from before."""
+    if not seen.saw(one.entry, other.entry):
+        return False
+    if one.on != other.on:
+        return one.on > other.on
+    return one.at is None or other.at is None or one.at >= other.at
+
+
+def _holding(statements: list[Held], seen: Sight) -> tuple[Held, ...]:
+    """Return the statements that no other supersedes, in showing order."""
+    if len(statements) == 1:
+        return tuple(statements)
+    standing = [
+        one for one in statements if not any(_later(other, one, seen) for other in statements)
+    ]
+    return tuple(sorted(standing, key=lambda held: held.entry.order))
+
+
+def _things(
+    statements: Mapping[str, Mapping[str, list[Held]]], kinds: Mapping[str, Kind], seen: Sight
+) -> dict[str, Thing]:
+    parts: dict[str, list[Thing]] = {}
+    wholes: dict[str, Mapping[str, tuple[Held, ...]]] = {}
+    for tag, fields in statements.items():
+        held = {name: _holding(each, seen) for name, each in fields.items()}
+        whole, slash, _ = tag.partition("/")
+        if slash:
+            parts.setdefault(whole, []).append(Thing(fields=held, tag=tag, kind=kinds[tag]))
+            if whole in kinds:
+                wholes.setdefault(whole, {})
+        else:
+            wholes[tag] = held
+    return {
+        tag: Thing(fields=held, tag=tag, kind=kinds[tag], parts=tuple(parts.get(tag, ())))
+        for tag, held in wholes.items()
+    }
+
+
+def _happening(
+    group: list[Entry], mended: Mends, seen: Sight, as_of: str | None
+) -> Happening | None:
+    """Return one happening from the entry that told it and the entries that mend it."""
+    root = mended.root(group[0])
+    content = root.content
+    if content is None or root.hash in mended.withdrawn_by or content.kind not in STORED:
+        return None
+    if as_of is not None and content.on > as_of:
+        return None
+    fields: dict[str, list[Held]] = {}
+    for entry in group:
+        body: Mapping[str, Any] = entry.content.body if entry.content else {}
+        for name, form in body.items():
+            if mended.stands(entry, name):
+                held = Held(from_json(form), entry, content.on, content.at)
+                fields.setdefault(name, []).append(held)
+    return Happening(
+        fields={name: _holding(held, seen) for name, held in fields.items()},
+        kind=STORED[content.kind],
+        about=content.about,
+        on=content.on,
+        at=content.at,
+        entry=root,
+    )

@@ -1,0 +1,186 @@
+"""The shelter as built: what the fold makes of the entries. Frozen values only."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from decimal import Decimal
+
+from record.entry import Entry
+from record.facts import Kind
+from record.facts.values import NOT_RECORDED, Absent, Level, Value, Why, in_words
+from record.units import Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """One value a field holds, the entry it rests on, and since when it is true.
+
+    ``on`` and ``at`` are the field's: a mend holds from the day of what it mends.
+    """
+
+    value: Value
+    entry: Entry
+    on: str
+    at: str | None = None
+
+
+def _settled(held: tuple[Held, ...]) -> Value:
+    """Return the one value held, or which absence it is. Two that differ are not settled."""
+    if not held:
+        return NOT_RECORDED
+    first = held[0].value
+    if all(other.value == first for other in held[1:]):
+        return first
+    said = "; ".join(f"{h.entry.number} says {in_words(h.value)}" for h in held)
+    return Absent(Why.NOT_SETTLED, said)
+
+
+@dataclass(frozen=True, slots=True)
+class Stated:
+    """Fields and what they hold; the common part of things and happenings."""
+
+    fields: Mapping[str, tuple[Held, ...]]
+
+    def held(self, name: str) -> tuple[Held, ...]:
+        return self.fields.get(name, ())
+
+    def value(self, name: str) -> Value:
+        """Return what the field holds; an Absent says which of the absences it is."""
+        return _settled(self.held(name))
+
+    def quantity(self, name: str) -> Quantity | None:
+        value = self.value(name)
+        if isinstance(value, Level):
+            return value.height
+        return value if isinstance(value, Quantity) else None
+
+    def si(self, name: str) -> Decimal | None:
+        """Return the measured value in SI units, or None where there is none."""
+        quantity = self.quantity(name)
+        return None if quantity is None else quantity.si
+
+    def text(self, name: str) -> str | None:
+        value = self.value(name)
+        return value if isinstance(value, str) else None
+
+    def tags(self, name: str) -> tuple[str, ...]:
+        value = self.value(name)
+        if isinstance(value, str):
+            return (value,)
+        return value if isinstance(value, tuple) else ()
+
+    def count(self, name: str) -> int | None:
+        value = self.value(name)
+        return value if isinstance(value, int) and not isinstance(value, bool) else None
+
+    def words(self, name: str) -> str:
+        return in_words(self.value(name))
+
+    def unsettled(self) -> tuple[str, ...]:
+        """Return the fields that hold two statements which differ."""
+        return tuple(
+            name
+            for name in self.fields
+            if isinstance(value := self.value(name), Absent) and value.why is Why.NOT_SETTLED
+        )
+
+    def entries(self) -> tuple[Entry, ...]:
+        """Return every entry the fields rest on, once each, in showing order."""
+        found = {held.entry.hash: held.entry for each in self.fields.values() for held in each}
+        return tuple(sorted(found.values(), key=lambda entry: entry.order))
+
+
+@dataclass(frozen=True, slots=True)
+class Thing(Stated):
+    """A thing as it stands on the day asked for, with its parts in the order first named."""
+
+    tag: str
+    kind: Kind
+    parts: tuple[Thing, ...] = ()
+
+    @property
+    def key(self) -> str:
+        """A part's own key: ``2`` of ``AIR-IN/2``."""
+        return self.tag.rpartition("/")[2]
+
+    def part(self, key: str) -> Thing | None:
+        return next((part for part in self.parts if part.key == key), None)
+
+    def all_entries(self) -> tuple[Entry, ...]:
+        found = {e.hash: e for e in self.entries()}
+        found.update({e.hash: e for part in self.parts for e in part.entries()})
+        return tuple(sorted(found.values(), key=lambda entry: entry.order))
+
+
+@dataclass(frozen=True, slots=True)
+class Happening(Stated):
+    """Something that happened, with any mends already in its fields."""
+
+    kind: Kind
+    about: str
+    on: str
+    at: str | None
+    entry: Entry
+
+    @property
+    def moment(self) -> str:
+        """Day and time as recorded; a day alone where the time was not."""
+        return f"{self.on} {self.at}" if self.at else self.on
+
+    def concerns(self) -> frozenset[str]:
+        """Return every tag it is about, shows or names."""
+        tags = {self.about, self.about.partition("/")[0]}
+        for name in ("shows", "tags", "used_on", "used_for", "touches"):
+            tags.update(self.tags(name))
+        return frozenset(tags - {""})
+
+
+@dataclass(frozen=True, slots=True)
+class UnreadEntry:
+    """An entry this version does not understand, and why; it is kept, and shown as unread."""
+
+    entry: Entry
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class AsBuilt:
+    """Everything that stands, on a day, as known at a moment."""
+
+    site: str
+    as_of: str | None
+    things: Mapping[str, Thing]
+    happenings: tuple[Happening, ...]
+    unread: tuple[UnreadEntry, ...] = ()
+    entries: tuple[Entry, ...] = field(default=(), repr=False)
+
+    def of_kind(self, word: str) -> Iterator[Thing]:
+        """Yield the things of one kind, by tag, numbers in number order."""
+        found = (thing for thing in self.things.values() if thing.kind.word == word)
+        yield from sorted(found, key=lambda thing: natural(thing.tag))
+
+    def thing(self, tag: str | None) -> Thing | None:
+        return self.things.get(tag) if tag else None
+
+    def happened(self, *words: str) -> Iterator[Happening]:
+        yield from (h for h in self.happenings if not words or h.kind.word in words)
+
+    def about(self, tag: str, *words: str) -> Iterator[Happening]:
+        """Yield what happened to a thing or a part of it, or names it, in order."""
+        yield from (h for h in self.happened(*words) if tag in h.concerns())
+
+    def site_thing(self) -> Thing | None:
+        return next(self.of_kind("site"), None)
+
+
+def natural(tag: str) -> tuple[tuple[int, int | str], ...]:
+    """A sorting key that puts A-L2 before A-L10."""
+    pieces: list[tuple[int, int | str]] = []
+    run = ""
+    for letter in tag + "\0":
+        if run and letter.isdigit() != run[-1].isdigit():
+            pieces.append((0, int(run)) if run.isdecimal() else (1, run))
+            run = ""
+        run += letter
+    return tuple(pieces)

@@ -1,0 +1,72 @@
+"""A record's folder: the database under its fixed name, and kept files beside it.
+
+record.sqlite     the entry lines
+sheets/           day sheets as they were posted, named by their SHA-256
+photos/           picture files as they came, named by their SHA-256
+editions/         manuals as they were issued, named by their SHA-256
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+from dataclasses import dataclass
+from pathlib import Path
+
+DATABASE = "record.sqlite"
+
+
+class NotARecord(Exception):
+    """The folder named as a record is not one."""
+
+
+class RecordTooNew(Exception):
+    """The record was made by a newer version of this program."""
+
+
+@dataclass(frozen=True, slots=True)
+class Folder:
+    """The places of one record. Nothing is opened or made by naming them."""
+
+    path: Path
+
+    @property
+    def database(self) -> Path:
+        return self.path / DATABASE
+
+    def kept(self, what: str, sha256: str, suffix: str) -> Path:
+        """Return where a kept file lies: ``what`` is sheets, photos or editions."""
+        return self.path / what / f"{sha256}{suffix}"
+
+    def keep(self, what: str, data: bytes, suffix: str) -> str:
+        """
+        Write ``data`` under its hash, down to the disk, and return the hash.
+
+        It is on the disk before any entry names it, so an entry never points at nothing. A
+        file already there with the same bytes is left alone. Raises OSError.
+        """
+        sha256 = hashlib.sha256(data).hexdigest()
+        place = self.kept(what, sha256, suffix)
+        if place.exists() and hashlib.sha256(place.read_bytes()).hexdigest() == sha256:
+            return sha256
+        place.parent.mkdir(mode=0o700, exist_ok=True)
+        half = place.with_name(f".{place.name}.{os.getpid()}")
+        try:
+            descriptor = os.open(half, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600)
+            with os.fdopen(descriptor, "wb") as file:
+                file.write(data)
+                file.flush()
+                os.fsync(file.fileno())
+            half.replace(place)
+        finally:
+            half.unlink(missing_ok=True)
+        _flush_folder(place.parent)
+        return sha256
+
+
+def _flush_folder(path: Path) -> None:
+    descriptor = os.open(path, os.O_RDONLY)
+    try:
+        os.fsync(descriptor)
+    finally:
+        os.close(descriptor)

@@ -1,0 +1,257 @@
+"""Append and read entry lines in SQLite, through SQLAlchemy Core.
+
+A write is one transaction, flushed to the disk before it returns (write-ahead log,
+synchronous=FULL). When the last connection closes, SQLite folds the write-ahead log into the
+one file, so a record at rest is a single file that can be copied.
+"""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+from urllib.parse import quote
+
+import sqlalchemy as sa
+
+from record.entry import BadLine, Entry, read
+from record.log.folder import Folder, NotARecord, RecordTooNew
+
+REVISION = "0001"  # the newest migration this version reads; a test holds the two together
+BUSY_S = 30.0
+
+_tables = sa.MetaData()
+LINKS = sa.Table(
+    "links",
+    _tables,
+    sa.Column("hash", sa.String(64), primary_key=True),
+    sa.Column("site", sa.Text),
+    sa.Column("writer", sa.Text),
+    sa.Column("seq", sa.Integer),
+    sa.Column("content", sa.String(64)),
+    sa.Column("received", sa.Text),
+    sa.Column("line", sa.LargeBinary),
+)
+CONTENTS = sa.Table(
+    "contents",
+    _tables,
+    sa.Column("hash", sa.String(64), primary_key=True),
+    sa.Column("kind", sa.Text),
+    sa.Column("about", sa.Text),
+    sa.Column("line", sa.LargeBinary),
+)
+
+
+class LogFault(Exception):
+    """The log could not be read or written; the text says why in a person's words."""
+
+
+class Log:
+    """One record's log. Open it with :meth:`make` or :meth:`open`, and close it."""
+
+    def __init__(self, folder: Folder, engine: sa.Engine) -> None:
+        self.folder = folder
+        self._engine = engine
+
+    @classmethod
+    def make(cls, path: Path) -> Log:
+        """
+        Make an empty record in folder ``path`` and return its log.
+
+        Raises LogFault where a record is there already or the folder cannot be written.
+        """
+        folder = Folder(path)
+        if folder.database.exists():
+            raise LogFault(f"{path} holds a record already; nothing was changed")
+        try:
+            path.mkdir(mode=0o700, parents=True, exist_ok=True)
+            os.close(os.open(folder.database, os.O_CREAT | os.O_EXCL | os.O_RDWR, 0o600))
+        except OSError as fault:
+            raise LogFault(f"{path} cannot be written: {fault.strerror}") from fault
+        engine = _engine(folder)
+        try:
+            _migrate(engine)
+        except BaseException:
+            engine.dispose()
+            folder.database.unlink(missing_ok=True)
+            raise
+        return cls(folder, engine)
+
+    @classmethod
+    def open(cls, path: Path) -> Log:
+        """Return the log of the record in folder ``path``. Raises NotARecord, RecordTooNew."""
+        folder = Folder(path)
+        if not folder.database.is_file():
+            raise NotARecord(f"{path} is not a record: it has no {folder.database.name}")
+        engine = _engine(folder)
+        try:
+            revision = _revision(engine)
+        except (sa.exc.SQLAlchemyError, sqlite3.Error) as fault:
+            engine.dispose()
+            raise NotARecord(f"{folder.database} is not a record: {_reason(fault)}") from fault
+        if revision != REVISION:
+            engine.dispose()
+            raise RecordTooNew(
+                f"{path} was made by a newer version (its tables are at {revision!r}, this "
+                f"version reads {REVISION!r}); nothing was changed. Install the newer version."
+            )
+        return cls(folder, engine)
+
+    def close(self) -> None:
+        self._engine.dispose()
+
+    def __enter__(self) -> Log:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.close()
+
+    def lines(self) -> Iterator[tuple[str, str, bytes, bytes | None]]:
+        """Yield (stored hash, received, link line, content line or None) as they lie."""
+        rows = (
+            sa.select(LINKS.c.hash, LINKS.c.received, LINKS.c.line, CONTENTS.c.line)
+            .select_from(LINKS.outerjoin(CONTENTS, LINKS.c.content == CONTENTS.c.hash))
+            .order_by(LINKS.c.site, LINKS.c.writer, LINKS.c.seq, LINKS.c.hash)
+        )
+        with _said_plainly(self.folder), self._engine.connect() as connection:
+            for stored, received, link, content in connection.execute(rows):
+                yield stored, received, bytes(link), None if content is None else bytes(content)
+
+    def entries(self) -> tuple[Entry, ...]:
+        """Return every entry in showing order. Raises LogFault where a line cannot be read."""
+        found = []
+        for stored, _, link, content in self.lines():
+            try:
+                found.append(read(link, content))
+            except BadLine as fault:
+                raise LogFault(
+                    f"an entry of this record cannot be read ({fault}; stored as {stored[:12]}…). "
+                    "Run `asburied verify` to see which, and which before it are sound."
+                ) from fault
+        return tuple(sorted(found, key=lambda entry: entry.order))
+
+    @contextmanager
+    def writing(self) -> Iterator[Writing]:
+        """
+        Hold the record for writing until the block ends; then all of it is kept, or nothing.
+
+        A second process waits its turn here, before it reads what it will build on.
+        """
+        with _said_plainly(self.folder), self._engine.connect() as connection:
+            connection.exec_driver_sql("BEGIN IMMEDIATE")
+            try:
+                yield Writing(connection)
+            except BaseException:
+                connection.exec_driver_sql("ROLLBACK")
+                raise
+            connection.exec_driver_sql("COMMIT")
+
+
+class Writing:
+    """An open transaction: append is the only thing it can do to the past."""
+
+    def __init__(self, connection: sa.Connection) -> None:
+        self._connection = connection
+
+    def append(self, entries: Sequence[Entry], *, received: str) -> None:
+        """Add sealed entries. Entries already there are refused by the database."""
+        if not entries:
+            return
+        self._connection.execute(
+            sa.insert(LINKS),
+            [
+                {
+                    "hash": entry.hash,
+                    "site": entry.link.site,
+                    "writer": entry.link.writer,
+                    "seq": entry.link.seq,
+                    "content": entry.link.content,
+                    "received": received,
+                    "line": entry.link_line,
+                }
+                for entry in entries
+            ],
+        )
+        self._connection.execute(sa.insert(CONTENTS), list(_content_rows(entries)))
+
+
+def _content_rows(entries: Iterable[Entry]) -> Iterator[dict[str, Any]]:
+    for entry in entries:
+        if entry.content is not None:
+            yield {
+                "hash": entry.link.content,
+                "kind": entry.content.kind,
+                "about": entry.content.about,
+                "line": entry.content_line,
+            }
+
+
+def _engine(folder: Folder) -> sa.Engine:
+    path = folder.database.resolve()
+
+    def connect() -> sqlite3.Connection:
+        asleep = not path.with_name(path.name + "-wal").exists()
+        if asleep and not os.access(path.parent, os.W_OK):
+            # A stick with its lock on, or a disc: SQLite may not make its side files there.
+            return sqlite3.connect(
+                f"file:{quote(str(path))}?immutable=1", uri=True, isolation_level=None
+            )
+        # rw, not rwc: opening a record never makes one.
+        connection = sqlite3.connect(
+            f"file:{quote(str(path))}?mode=rw", uri=True, timeout=BUSY_S, isolation_level=None
+        )
+        connection.execute("PRAGMA journal_mode = WAL")
+        connection.execute("PRAGMA synchronous = FULL")
+        return connection
+
+    return sa.create_engine("sqlite://", creator=connect, poolclass=sa.NullPool)
+
+
+def _revision(engine: sa.Engine) -> str:
+    with engine.connect() as connection:
+        found = connection.exec_driver_sql("SELECT version_num FROM alembic_version").scalar()
+        return str(found)
+
+
+def _migrate(engine: sa.Engine) -> None:
+    # Alembic is slow to import, and only a new record needs it.
+    from alembic import command
+    from alembic.config import Config
+
+    import migrations
+
+    config = Config()
+    config.set_main_option("script_location", str(Path(migrations.__file__).parent))
+    with engine.connect() as connection:
+        config.attributes["connection"] = connection
+        command.upgrade(config, "head")
+
+
+@contextmanager
+def _said_plainly(folder: Folder) -> Iterator[None]:
+    """Turn a database's refusal into words; a full or write-protected disk is not a bug."""
+    try:
+        yield
+    except (sa.exc.SQLAlchemyError, sqlite3.Error) as fault:
+        raise LogFault(f"{folder.database}: {_reason(fault)}; nothing was recorded") from fault
+
+
+_WORDS = (
+    ("disk is full", "the disk is full"),
+    ("readonly", "the record cannot be written (read-only disk, or not your file)"),
+    ("read-only", "the record cannot be written (read-only disk, or not your file)"),
+    ("locked", "another program holds the record; try again in a moment"),
+    ("no such table", "it has no table of entries"),
+    ("not a database", "the file is not a database"),
+    ("malformed", "the file is damaged; restore a copy, then run `asburied verify` on it"),
+    ("unable to open", "the file cannot be opened"),
+    ("disk i/o error", "the disk reported a fault, or is full"),
+)
+
+
+def _reason(fault: BaseException) -> str:
+    text = str(getattr(fault, "orig", None) or fault)
+    return next((words for mark, words in _WORDS if mark in text.lower()), text)

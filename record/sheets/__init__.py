@@ -1,0 +1,18 @@
+"""Day sheets: read, or refused with the line and what to write instead."""
+
+from __future__ import annotations
+
+from record.sheets.draft import Draft
+from record.sheets.faults import SheetFault, SheetRejected, in_words
+from record.sheets.lines import SheetText
+from record.sheets.read import Sheet, read_sheet
+
+__all__ = [
+    "Draft",
+    "Sheet",
+    "SheetFault",
+    "SheetRejected",
+    "SheetText",
+    "in_words",
+    "read_sheet",
+]

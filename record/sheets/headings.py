@@ -1,0 +1,79 @@
+"""What a block's heading names: a kind of fact, and the tag of a thing."""
+
+from __future__ import annotations
+
+import re
+from difflib import get_close_matches
+
+from record.facts import KINDS, Kind, Sort
+from record.facts.fields import TAG
+from record.sheets.faults import SheetFault
+from record.sheets.lines import Piece, SheetText
+
+
+def said_key(key: Piece) -> str:
+    """Return a key as it is declared, whatever its case and spaces."""
+    return re.sub(r"\s+", " ", key.text).casefold().replace("’", "'")
+
+
+def find_kind(heading: Piece) -> tuple[Kind | None, Piece]:
+    """Return the kind that a heading starts with, and what stands after it."""
+    words = re.split(r"\s+", heading.text)
+    for count in range(min(3, len(words)), 0, -1):
+        kind = KINDS.get(" ".join(words[:count]).casefold())
+        if kind:
+            rest = heading.text
+            for word in words[:count]:
+                rest = rest[rest.index(word) + len(word) :]
+            start = heading.column + len(heading.text) - len(rest)
+            return kind, Piece(rest, heading.line, start).stripped()
+    return None, heading
+
+
+def read_heading(
+    text: SheetText, heading: Piece, site: str, faults: list[SheetFault]
+) -> tuple[Kind, str] | None:
+    """Return the kind and tag of a block, or None with the fault added."""
+    kind, tag = find_kind(heading)
+    if kind is None or kind.key:
+        faults.append(_unknown(text, heading))
+        return None
+    if not tag.text:
+        if kind.tagless:
+            return kind, site
+        faults.append(
+            text.fault(
+                heading,
+                f'"{kind.word}" needs the tag of the thing it is about',
+                f'Write "## {kind.word} TAG".',
+            )
+        )
+        return None
+    if not TAG.fullmatch(tag.text):
+        faults.append(
+            text.fault(
+                tag,
+                f'"{tag.text}" is not a tag',
+                "A tag is letters, digits and dots joined by hyphens, such as AIR-IN.",
+            )
+        )
+        return None
+    return kind, tag.text
+
+
+def _unknown(text: SheetText, heading: Piece) -> SheetFault:
+    words = heading.text.split() or [""]
+    names = [kind.word for kind in KINDS.values() if not kind.key]
+    for tried in (" ".join(words[:2]).casefold(), words[0].casefold()):
+        near = get_close_matches(tried, names, 1, 0.6)
+        if near:
+            remedy = f'Did you mean "{near[0]}"?'
+            break
+    else:
+        things = [k.word for k in KINDS.values() if k.sort is Sort.THING and not k.key]
+        remedy = (
+            f"A heading starts with what it is: {', '.join(sorted(things))}; or what happened. "
+            'Where none fits, write "## remark" and say it in your own words.'
+        )
+    shown = Piece(words[0], heading.line, heading.column)
+    return text.fault(shown, f'"{words[0]}" is not a kind of work this version knows', remedy)

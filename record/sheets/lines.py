@@ -1,0 +1,96 @@
+"""The bytes of a sheet → its lines, each with the places of what stands in it."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from dataclasses import dataclass
+
+from record.sheets.faults import SheetFault
+
+LARGEST = 4_000_000  # bytes; a larger file is not a day sheet
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A piece of one line: its text, and where it starts (both from 1)."""
+
+    text: str
+    line: int
+    column: int
+
+    def stripped(self) -> Piece:
+        left = len(self.text) - len(self.text.lstrip())
+        return Piece(self.text.strip(), self.line, self.column + left)
+
+
+@dataclass(frozen=True, slots=True)
+class SheetText:
+    """A sheet's name, its exact bytes, and its lines without their ends."""
+
+    name: str
+    data: bytes
+    lines: tuple[str, ...]
+
+    def fault(self, at: Piece, problem: str, remedy: str) -> SheetFault:
+        return SheetFault(
+            at.line,
+            at.column,
+            problem,
+            remedy,
+            self.lines[at.line - 1],
+            max(1, len(at.text)),
+            self.name,
+        )
+
+
+def take(name: str, data: bytes) -> SheetText | SheetFault:
+    """Return the lines of a sheet's bytes, or the one fault that keeps it from being read."""
+    if len(data) > LARGEST:
+        return SheetFault(0, 0, f"it is larger than {LARGEST} bytes", "Is it a sheet?", sheet=name)
+    try:
+        text = data.decode("utf-8-sig")
+    except UnicodeDecodeError as fault:
+        line = data.count(b"\n", 0, fault.start) + 1
+        own = data.split(b"\n")[line - 1].decode("utf-8", errors="replace")
+        column = fault.start - (data.rfind(b"\n", 0, fault.start) + 1) + 1
+        return SheetFault(
+            line,
+            min(column, len(own) + 1),
+            f"the file is not UTF-8 (byte {fault.start + 1})",
+            'Save it as "UTF-8" in the editor, then post it again.',
+            own.rstrip("\r"),
+            sheet=name,
+        )
+    lines = tuple(re.split(r"\r\n|\n|\r", text))
+    if not text.strip():
+        return SheetFault(
+            0, 0, "the sheet is empty", 'Start with "# ", the day and the writer.', sheet=name
+        )
+    for number, own_line in enumerate(lines, start=1):
+        for place, letter in enumerate(own_line, start=1):
+            if letter != "\t" and unicodedata.category(letter) == "Cc":
+                return SheetFault(
+                    number,
+                    place,
+                    f"a control character (U+{ord(letter):04X}) stands here",
+                    "Take it out; nothing that cannot be seen is recorded.",
+                    "".join(c if c == "\t" or c.isprintable() else "�" for c in own_line),
+                    sheet=name,
+                )
+    return SheetText(name, data, lines)
+
+
+def cells(line: str, number: int) -> tuple[Piece, ...]:
+    """Split a table row at its bars; ``\\|`` is a bar within a cell. Outer bars may be left out."""
+    found: list[Piece] = []
+    start = 0
+    for at, letter in enumerate(line + "|"):
+        if letter == "|" and (at == 0 or at == len(line) or line[at - 1] != "\\"):
+            found.append(Piece(line[start:at], number, start + 1).stripped())
+            start = at + 1
+    if found and line.lstrip().startswith("|"):
+        found = found[1:]
+    if found and not found[-1].text and line.rstrip().endswith("|"):
+        found = found[:-1]
+    return tuple(Piece(cell.text.replace("\\|", "|"), cell.line, cell.column) for cell in found)

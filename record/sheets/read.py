@@ -1,0 +1,186 @@
+"""A day sheet → drafts of entries, or every fault of it at once."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from datetime import date
+
+from record.entry import WRITER
+from record.facts import Kind
+from record.facts.fields import TAG
+from record.sheets.block_drafts import block_drafts
+from record.sheets.blocks import RawBlock, RawField, blocks
+from record.sheets.draft import Draft
+from record.sheets.faults import SheetFault, SheetRejected
+from record.sheets.headings import find_kind, said_key
+from record.sheets.lines import Piece, SheetText, take
+
+HEAD = 'Start the sheet with "# ", the day and the writer, such as "# 2031-05-14 ld".'
+SHEET_FIELDS = ("site", "zone", "did", "saw", "by")
+PART = re.compile(r"[a-z0-9][a-z0-9-]{0,30}")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheet:
+    """A sheet that reads: its day, writer, part of the day, site and zone, and its drafts."""
+
+    text: SheetText
+    day: str
+    writer: str
+    part: str
+    site: str
+    zone: str | None
+    heading: Piece
+    drafts: tuple[Draft, ...]
+
+    @property
+    def title(self) -> str:
+        """What tells one sheet from another: day, writer, part."""
+        return " ".join(filter(None, (self.day, self.writer, self.part)))
+
+
+def read_sheet(name: str, data: bytes) -> Sheet:
+    """
+    Return what a day sheet says.
+
+    ``name`` is how faults call it. Raises SheetRejected with every fault that can be seen
+    without the record; what needs the record is asked by ``record.posting``.
+    """
+    text = take(name, data)
+    if isinstance(text, SheetFault):
+        raise SheetRejected([text])
+    raw, faults = blocks(text)
+    sheet = _sheet(text, raw, faults)
+    if faults or sheet is None:
+        raise SheetRejected(faults)
+    return sheet
+
+
+def _sheet(text: SheetText, raw: list[RawBlock], faults: list[SheetFault]) -> Sheet | None:
+    if not raw or raw[0].level != 1:
+        at = raw[0].heading if raw else Piece(text.lines[0], 1, 1)
+        faults.append(text.fault(at, "the sheet does not start with its day and writer", HEAD))
+        return None
+    day, writer, part = _head(text, raw[0].heading, faults)
+    fields = _head_fields(text, raw[0], faults)
+    site = fields.get("site")
+    if site is None or not TAG.fullmatch(site.text):
+        faults.append(
+            text.fault(
+                site or raw[0].heading,
+                "the sheet does not say which site it is of",
+                'Under the heading write "- site: " and the site\'s tag.',
+            )
+        )
+    drafts: list[Draft] = []
+    for block in raw[1:]:
+        if block.level != 2:
+            faults.append(
+                text.fault(
+                    block.heading,
+                    f"a heading with {block.level} # is not used in a day sheet",
+                    'A piece of work starts with "## ", its kind and its tag.',
+                )
+            )
+            continue
+        site_tag = site.text if site else ""
+        drafts.extend(block_drafts(text, block, site_tag, faults))
+    if not drafts and not faults:
+        faults.append(
+            text.fault(
+                raw[0].heading,
+                "the sheet says nothing yet",
+                'Start a piece of work with "## ", its kind and its tag.',
+            )
+        )
+    zone = fields.get("zone")
+    people = {key: said.text for key, said in fields.items() if key in ("did", "saw", "by")}
+    return Sheet(
+        text=text,
+        day=day,
+        writer=writer,
+        part=part,
+        site=site.text if site else "",
+        zone=zone.text if zone else None,
+        heading=raw[0].heading,
+        drafts=tuple(_keyed(_with_people(drafts, people))),
+    )
+
+
+def _head(text: SheetText, heading: Piece, faults: list[SheetFault]) -> tuple[str, str, str]:
+    words = heading.text.split()
+    if not 2 <= len(words) <= 3:
+        faults.append(text.fault(heading, "the heading is not day, writer, part", HEAD))
+        return "", "", ""
+    day, writer, part = (*words, "")[:3]
+    try:
+        if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", day):
+            raise ValueError
+        date.fromisoformat(day)
+    except ValueError:
+        faults.append(text.fault(heading, f'"{day}" is not a day', HEAD))
+    if not WRITER.fullmatch(writer):
+        faults.append(
+            text.fault(
+                heading,
+                f'"{writer}" is not a writer',
+                "A writer is a few small letters, then digits if need be, such as ld or ck2.",
+            )
+        )
+    if part and not PART.fullmatch(part):
+        faults.append(
+            text.fault(
+                heading, f'"{part}" is not a part of the day', 'Write one word, such as "evening".'
+            )
+        )
+    return day, writer, part
+
+
+def _head_fields(text: SheetText, block: RawBlock, faults: list[SheetFault]) -> dict[str, Piece]:
+    found: dict[str, Piece] = {}
+    for item in block.items:
+        if not isinstance(item, RawField):
+            at = item.at if hasattr(item, "at") else block.heading
+            faults.append(
+                text.fault(
+                    at,
+                    "this stands before the first piece of work, and would belong to nothing",
+                    'Put it under a heading, such as "## remark".',
+                )
+            )
+            continue
+        key = said_key(item.key)
+        if key not in SHEET_FIELDS:
+            remedy = f"Here stand {', '.join(SHEET_FIELDS)}; the rest goes under a heading."
+            faults.append(text.fault(item.key, f'"{item.key.text}" is not of the sheet', remedy))
+        elif key in found:
+            faults.append(text.fault(item.key, f'"{key}" stands twice', "Leave one of them."))
+        else:
+            found[key] = item.value
+    return found
+
+
+def _with_people(drafts: Iterable[Draft], people: dict[str, str]) -> Iterable[Draft]:
+    """Give each draft the sheet's did, saw and by, where its block says nothing else."""
+    for draft in drafts:
+        yield replace(
+            draft,
+            did=draft.did or people.get("did"),
+            saw=draft.saw or people.get("saw"),
+            by=draft.by or people.get("by"),
+        )
+
+
+def _keyed(drafts: Iterable[Draft]) -> Iterable[Draft]:
+    """Number drafts that share kind, tag and first words, in the order they stand."""
+    met: Counter[tuple[str, str, str]] = Counter()
+    for draft in drafts:
+        met[draft.kind.word, draft.about, draft.key] += 1
+        nth = met[draft.kind.word, draft.about, draft.key]
+        yield replace(draft, key=f"{draft.key} #{nth}" if nth > 1 else draft.key)
+
+
+__all__ = ["Kind", "Sheet", "find_kind", "read_sheet"]
