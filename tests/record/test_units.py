@@ -333,6 +333,7 @@ def test_an_interval_needs_its_unit_to_be_said():
 
 def test_a_quantity_is_said_in_its_own_kind_of_unit():
     assert say(read_quantity("32 °F ± 9 °F", Dimension.TEMPERATURE), "°C", 0) == "0 °C ± 5 °C"
+    assert say(read_quantity("0 °C ± 5 °C", Dimension.TEMPERATURE), "°F", 0) == "32 °F ± 9 °F"
     assert say(read_quantity("100 lb", Dimension.FORCE), "lb", 0) == "100 lbf"
     with pytest.raises(ValueError, match="not a unit"):
         say(length("2 m"), "kg")
