@@ -1,0 +1,1 @@
+"""Numbers in, numbers out: the calculations know nothing of any record."""
