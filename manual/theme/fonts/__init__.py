@@ -1,0 +1,1 @@
+"""The manual's typefaces as files, each with its licence beside it."""
