@@ -1,0 +1,189 @@
+"""HTML to one PDF, or to one HTML file that needs nothing else.
+
+The same HTML, stamp and identifier give the same bytes. Anything that would print other than
+as it was written stops the press: a letter our fonts lack, a font that is not ours, a rule the
+layout did not understand, a picture it could not load.
+"""
+
+import html as markup
+import logging
+import os
+import re
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from typing import Any
+
+from manual import outside, theme
+
+_TAGS = re.compile(r"<(style|script)\b.*?</\1\s*>|<[^>]*>", re.DOTALL | re.IGNORECASE)
+_OURS = frozenset(face.family for face in theme.FACES)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Blot:
+    """One thing that would spoil the print: where, what is wrong, the words, what to do."""
+
+    place: str
+    wrong: str
+    line: str
+    instead: str
+
+    def __str__(self) -> str:
+        return f"{self.place}: {self.wrong}\n    {self.line}\n  instead: {self.instead}"
+
+
+class PressFault(Exception):
+    """The page cannot be printed as written; `blots` holds every reason at once."""
+
+    def __init__(self, blots: Iterable[Blot]) -> None:
+        self.blots = tuple(blots)
+        super().__init__("\n".join(map(str, self.blots)))
+
+
+def lay_out(html: str, *, stamp: datetime, identifier: bytes) -> bytes:
+    """A PDF/UA-1 file of a whole HTML document, laid out by the theme.
+
+    `stamp` (aware) is the only date in the file; `identifier` becomes its PDF identifier, so
+    take it from the content. The environment variable SOURCE_DATE_EPOCH is set during the
+    call, as reproducible-builds.org has it: do not press from two threads at once.
+    Raises PressFault, and ValueError for a stamp without a zone.
+    """
+    if stamp.tzinfo is None:
+        raise ValueError("the stamp has no time zone")
+    with _source_date(stamp), _complaints() as complaints:
+        document = _render(html)
+        document.metadata.created = document.metadata.modified = _w3c(stamp)
+        pdf = document.write_pdf(pdf_variant="pdf/ua-1", pdf_identifier=identifier)
+    blots = (*_strange_letters(html, complaints, document), *_warnings(complaints))
+    if blots:
+        raise PressFault(blots)
+    return bytes(pdf)
+
+
+def self_contained(html_body: str, *, title: str, lang: str, css: str) -> str:
+    """One HTML file that fetches nothing and leads nowhere else: fonts and style inside it.
+
+    Links within the page, `mailto:` and `tel:` may stay. Raises PressFault for any other.
+    """
+    blots = [
+        Blot(
+            place=f"line {found.line}, {found.place}",
+            wrong="refers to something outside the page",
+            line=found.target,
+            instead="put it in the page as a data: URI, or name it in words",
+        )
+        for found in outside.references(html_body, css=css)
+    ]
+    if blots:
+        raise PressFault(blots)
+    style = f"{theme.font_rules()}\n{css}"
+    return theme.page(html_body, title=title, lang=lang, style=style)
+
+
+def _render(html: str) -> Any:
+    from weasyprint import CSS, HTML  # type: ignore[import-untyped]
+    from weasyprint.text.fonts import FontConfiguration  # type: ignore[import-untyped]
+    from weasyprint.urls import URLFetcher  # type: ignore[import-untyped]
+
+    fonts = FontConfiguration()
+    only_inside = URLFetcher(allowed_protocols={"data"})
+    sheet = CSS(
+        string=f"{theme.font_rules()}\n{theme.stylesheet()}",
+        url_fetcher=only_inside,
+        font_config=fonts,
+    )
+    page = HTML(string=html, url_fetcher=only_inside)
+    return page.render(font_config=fonts, stylesheets=[sheet])
+
+
+def _w3c(stamp: datetime) -> str:
+    return stamp.astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
+
+
+@contextmanager
+def _source_date(stamp: datetime) -> Iterator[None]:
+    """SOURCE_DATE_EPOCH in whole seconds, put back as it was afterwards."""
+    name = "SOURCE_DATE_EPOCH"
+    before = os.environ.get(name)
+    os.environ[name] = str(int(stamp.timestamp()))
+    try:
+        yield
+    finally:
+        if before is None:
+            del os.environ[name]
+        else:
+            os.environ[name] = before
+
+
+class _Listener(logging.Handler):
+    def __init__(self, heard: list[logging.LogRecord]) -> None:
+        super().__init__(logging.WARNING)
+        self._heard = heard
+
+    def emit(self, record: logging.LogRecord) -> None:
+        self._heard.append(record)
+
+
+@contextmanager
+def _complaints() -> Iterator[list[logging.LogRecord]]:
+    """What the layout warns of, kept from the terminal and heard whatever the log level is."""
+    heard: list[logging.LogRecord] = []
+    logger = logging.getLogger("weasyprint")
+    listener, level, propagates = _Listener(heard), logger.level, logger.propagate
+    logger.addHandler(listener)
+    logger.setLevel(logging.WARNING)
+    logger.propagate = False
+    try:
+        yield heard
+    finally:
+        logger.removeHandler(listener)
+        logger.setLevel(level)
+        logger.propagate = propagates
+
+
+def _is_missing_letter(record: logging.LogRecord) -> bool:
+    return str(record.msg).startswith(".notdef")
+
+
+def _strange_letters(html: str, complaints: list[logging.LogRecord], document: Any) -> list[Blot]:
+    """One blot a letter: those no font has, and those that fell to a font of the machine."""
+    fell_to: dict[str, str] = {}
+    for record in complaints:
+        if _is_missing_letter(record) and isinstance(record.args, tuple):
+            fell_to[str(record.args[0])] = ""
+    for font in document.fonts.values():
+        if font.family in _OURS:
+            continue
+        letters = set("".join(font.to_unicode.values()))
+        fell_to |= dict.fromkeys(letters - {" "} or letters, font.family)
+    words = markup.unescape(_TAGS.sub(" ", html))
+    return [_blot_for(letter, family, words) for letter, family in sorted(fell_to.items())]
+
+
+def _blot_for(letter: str, family: str, words: str) -> Blot:
+    at = words.find(letter)
+    around = words[max(0, at - 30) : at + 30] if at >= 0 else letter
+    fallen = f"would be printed in {family}, a font of this machine" if family else "has no glyph"
+    return Blot(
+        place=f"“{letter}” (U+{ord(letter):04X})",
+        wrong=f"{fallen}; the manual's own fonts lack it or were not asked for",
+        line=" ".join(around.split()),
+        instead="write it with letters the fonts have, and leave font-family to the theme",
+    )
+
+
+def _warnings(complaints: list[logging.LogRecord]) -> list[Blot]:
+    said = dict.fromkeys(
+        record.getMessage() for record in complaints if not _is_missing_letter(record)
+    )
+    return [
+        Blot(
+            place="page layout",
+            wrong="the layout did not follow the page",
+            line=message,
+            instead="mend the HTML or the style rule it names",
+        )
+        for message in said
+    ]
