@@ -1,0 +1,99 @@
+"""The program itself: where the record is, and how every refusal is said."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+app = typer.Typer(
+    name="asburied",
+    no_args_is_help=True,
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+)
+
+
+class Refused(Exception):
+    """What was asked cannot be done; the text says why. ``status`` is the exit status."""
+
+    def __init__(self, text: str, status: int = 1) -> None:
+        super().__init__(text)
+        self.status = status
+
+
+@app.callback()
+def asburied(
+    ctx: typer.Context,
+    record: Annotated[
+        Path | None,
+        typer.Option(
+            "--record",
+            metavar="FOLDER",
+            help="The record's folder; else $ASBURIED_RECORD, else the folder you stand in.",
+        ),
+    ] = None,
+) -> None:
+    """
+    Record a buried shelter day by day as it is built, and ask the record before touching it.
+
+    Every entry is kept for good. A mistake is mended by a later entry that says why.
+
+    Example: asburied --record larch-end behind A-L3
+
+    Exit status is 0 when done or nothing is wrong, 1 when something is wrong with the record or
+    with what was given, 2 when the command itself was wrong.
+    """
+    ctx.obj = record or Path(os.environ.get("ASBURIED_RECORD") or ".")
+
+
+def run(program: Callable[[], object]) -> None:
+    """Run the command line; a person never sees a traceback."""
+    try:
+        program()
+    except Refused as refused:
+        _stop(str(refused), refused.status)
+    except BrokenPipeError:
+        # Whoever read the output has gone (`| head`); that is no fault.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        sys.exit(0)
+    except KeyboardInterrupt:
+        _stop("stopped; nothing was half-recorded", 130)
+    except Exception as fault:
+        if os.environ.get("ASBURIED_TRACEBACK"):
+            raise
+        text, status = _said(fault)
+        _stop(text, status)
+
+
+def _stop(text: str, status: int) -> None:
+    print(text, file=sys.stderr)
+    sys.exit(status)
+
+
+def _said(fault: Exception) -> tuple[str, int]:
+    from record.log import LogFault, NotARecord, RecordTooNew
+    from record.sheets import SheetRejected, in_words
+
+    match fault:
+        case NotARecord():
+            return f"{fault}. Make one with `asburied --record FOLDER init`.", 2
+        case RecordTooNew() | LogFault():
+            return str(fault), 1
+        case SheetRejected():
+            return "\n\n".join(in_words(each) for each in fault.faults), 1
+        case OSError():
+            what = f"{fault.filename}: " if fault.filename else ""
+            return f"{what}{fault.strerror or fault}; nothing was recorded", 1
+        case _:
+            return (
+                f"this is a fault of the program, not yours ({type(fault).__name__}: {fault}); "
+                "nothing was half-recorded. Run it again with ASBURIED_TRACEBACK=1 to see where.",
+                1,
+            )

@@ -1,0 +1,133 @@
+"""What every asking command shares: its options, opening the record, printing the answer."""
+
+from __future__ import annotations
+
+import json
+import os
+import sys
+from collections.abc import Iterable, Mapping, Sequence
+from datetime import UTC, date, datetime, time
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from record.cli.app import Refused
+
+if TYPE_CHECKING:
+    from record.entry import Entry
+    from record.posting import Clock, SaltSource
+    from record.readers import View
+
+Json = Annotated[bool, typer.Option("--json", help="Print stable keys in SI units, for programs.")]
+KnownAt = Annotated[
+    str | None,
+    typer.Option(
+        "--as-known-at",
+        metavar="MOMENT",
+        help="Only what was written down by then, by the writers' clocks: a day, or 2031-05-14T20:00.",
+    ),
+]
+AsOf = Annotated[
+    str | None,
+    typer.Option("--as-of", metavar="DAY", help="As it stood in the field on that day."),
+]
+Reader = Annotated[
+    str,
+    typer.Option("--reader", help="owner, technician, trade or responder: what they may see."),
+]
+
+
+def now() -> datetime:
+    """Return the time: the machine's, or $ASBURIED_NOW where a test or the demo fixes it."""
+    fixed = os.environ.get("ASBURIED_NOW")
+    if not fixed:
+        return datetime.now(UTC)
+    try:
+        moment = datetime.fromisoformat(fixed)
+    except ValueError:
+        raise Refused(f"ASBURIED_NOW is not a moment: {fixed}", 2) from None
+    return moment if moment.tzinfo else moment.replace(tzinfo=UTC)
+
+
+def clock() -> Clock:
+    from record.posting import stopped_clock
+
+    return stopped_clock(now())
+
+
+def salt() -> SaltSource:
+    """Return where salts come from: the system, or $ASBURIED_SALT_SEED for tests and the demo."""
+    from record.posting import random_salt, seeded_salt
+
+    seed = os.environ.get("ASBURIED_SALT_SEED")
+    return seeded_salt(seed) if seed else random_salt
+
+
+def read_entries(record: Path) -> tuple[Entry, ...]:
+    from record.log import Log
+
+    with Log.open(record) as log:
+        return log.entries()
+
+
+def view(record: Path, known_at: str | None, as_of: str | None, reader: str) -> View:
+    """Open the record and return what the reader may see of it, as known and as of."""
+    from record import fold
+    from record.facts import READERS
+    from record.readers import look
+
+    if reader not in READERS:
+        raise Refused(f'"{reader}" is not a reader; readers are {", ".join(READERS)}', 2)
+    entries = read_entries(record)
+    if known_at:
+        entries = fold.known_at(entries, _instant(known_at, entries))
+    return look(entries, reader, as_of=_day(as_of) if as_of else None)
+
+
+def zone_of(entries: Sequence[Entry]) -> str:
+    """Return the zone the site's sheets were written in; UTC where none says."""
+    zones = (entry.content.zone for entry in entries if entry.content and entry.content.zone)
+    return next(zones, "UTC")
+
+
+def _instant(moment: str, entries: Sequence[Entry]) -> str:
+    from zoneinfo import ZoneInfo
+
+    try:
+        if len(moment) == 10:
+            # A day alone means to its end, where the site is.
+            found = datetime.combine(date.fromisoformat(moment), time(23, 59, 59))
+        else:
+            found = datetime.fromisoformat(moment)
+    except ValueError:
+        raise Refused(
+            f"{moment} is not a moment; write 2031-05-14 or 2031-05-14T20:00", 2
+        ) from None
+    if found.tzinfo is None:
+        found = found.replace(tzinfo=ZoneInfo(zone_of(entries)))
+    return found.astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
+
+
+def _day(text: str) -> str:
+    try:
+        return date.fromisoformat(text).isoformat()
+    except ValueError:
+        raise Refused(f"{text} is not a day; write it as 2031-05-14", 2) from None
+
+
+def day_option(text: str) -> date:
+    return date.fromisoformat(_day(text))
+
+
+def tell(words: Iterable[str], form: Mapping[str, Any] | Sequence[Any], as_json: bool) -> None:
+    """Print an answer, as words or as JSON."""
+    if as_json:
+        print(json.dumps(form, ensure_ascii=False, indent=2))
+        return
+    for line in words:
+        print(line)
+
+
+def on_terminal() -> bool:
+    return sys.stdin.isatty() and sys.stdout.isatty()

@@ -1,0 +1,44 @@
+"""Kept files against the entries that name them: sheets, pictures, editions."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+from record.entry import Entry
+from record.log.folder import Folder
+
+#: Kind of entry → the folder its files are kept in, and the fields that name them.
+NAMED = {
+    "sheet-posted": ("sheets", ("sha256",)),
+    "photographed": ("photos", ("sha256",)),
+    "edition-issued": ("editions", ("pdf", "html", "calendar")),
+}
+
+
+def missing_files(folder: Folder, entries: Sequence[Entry]) -> tuple[tuple[str, str], ...]:
+    """Return (entry number, what is wrong) for every file that is gone or was changed."""
+    return tuple(_faults(folder, entries))
+
+
+def _faults(folder: Folder, entries: Sequence[Entry]) -> Iterator[tuple[str, str]]:
+    for entry in entries:
+        content = entry.content
+        if content is None or content.kind not in NAMED:
+            continue
+        place, names = NAMED[content.kind]
+        for name in names:
+            sha256 = content.body.get(name)
+            if not isinstance(sha256, str) or len(sha256) != 64:
+                continue
+            found = next(folder.path.glob(f"{place}/{sha256}.*"), None)
+            if found is None:
+                yield entry.number, f"its file {place}/{sha256[:12]}… is missing"
+            elif _hash(found) != sha256:
+                yield entry.number, f"its file {place}/{found.name[:12]}… was changed"
+
+
+def _hash(path: Path) -> str:
+    with path.open("rb") as file:
+        return hashlib.file_digest(file, "sha256").hexdigest()

@@ -1,0 +1,199 @@
+"""Frames: the site grid, each hull's own, and the face of a panel.
+
+A hull's frame has its origin at the inside corner near, left, floor: ``a`` along from near to
+far, ``l`` across from left to right, ``h`` up from the floor plate. Bearing is clockwise from
+grid north. Right, up and away of a face are written out: they are left-handed on some faces,
+so a cross product would lie.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from record.fold import Thing
+from record.place.accuracy import NOT_KNOWN_M
+
+Vector = tuple[float, float, float]
+
+
+def add(one: Vector, other: Vector, times: float = 1.0) -> Vector:
+    return (one[0] + times * other[0], one[1] + times * other[1], one[2] + times * other[2])
+
+
+def dot(one: Vector, other: Vector) -> float:
+    return one[0] * other[0] + one[1] * other[1] + one[2] * other[2]
+
+
+@dataclass(frozen=True, slots=True)
+class HullFrame:
+    """One hull on the site: inside measures, plate and origin in metres, bearing in degrees."""
+
+    tag: str
+    length_m: float
+    width_m: float
+    height_m: float
+    plate_m: float
+    origin: Vector
+    bearing_deg: float
+    walking_floor_m: float  # level on the site datum
+    horizontal_m: float
+    vertical_m: float
+
+    def _axes(self) -> tuple[Vector, Vector]:
+        turn = math.radians(self.bearing_deg)
+        along = (_whole(math.sin(turn)), _whole(math.cos(turn)), 0.0)
+        across = (along[1], -along[0], 0.0)  # to the right of one who looks along
+        return along, across
+
+    def to_site(self, a: float, l: float, h: float) -> Vector:  # noqa: E741
+        along, across = self._axes()
+        return add(add(add(self.origin, along, a), across, l), (0.0, 0.0, 1.0), h)
+
+    def to_hull(self, point: Vector) -> Vector:
+        along, across = self._axes()
+        out = add(point, self.origin, -1.0)
+        return (dot(out, along), dot(out, across), out[2])
+
+    def outline(self) -> tuple[tuple[float, float], ...]:
+        """Return the plan of the outside of the plate, four site corners from near-left round."""
+        p, far, right = self.plate_m, self.length_m + self.plate_m, self.width_m + self.plate_m
+        corners = ((-p, -p), (far, -p), (far, right), (-p, right))
+        return tuple(self.to_site(a, across, 0.0)[:2] for a, across in corners)
+
+
+def _whole(value: float) -> float:
+    """Take the rounding out of a right angle, so that a hull at 270° is exactly square."""
+    return round(value) if abs(value - round(value)) < 1e-12 else value
+
+
+def hull_frame(hull: Thing) -> HullFrame | None:
+    """Return a hull's frame, or None while a measure it needs is not recorded."""
+    names = ("inside_length", "inside_width", "inside_height", "steel_thickness", "x", "y")
+    needed = [hull.si(name) for name in (*names, "floor_level", "bearing")]
+    if any(value is None for value in needed):
+        return None
+    length, width, height, plate, x, y, floor, bearing = (float(value or 0) for value in needed)
+    walking = hull.si("walking_floor")
+    level, grid = hull.quantity("floor_level"), hull.quantity("x")
+    return HullFrame(
+        tag=hull.tag,
+        length_m=length,
+        width_m=width,
+        height_m=height,
+        plate_m=plate,
+        origin=(x, y, floor),
+        bearing_deg=bearing,
+        walking_floor_m=floor if walking is None else float(walking),
+        horizontal_m=float(grid.tol) if grid and grid.tol is not None else NOT_KNOWN_M,
+        vertical_m=float(level.tol) if level and level.tol is not None else NOT_KNOWN_M,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class FaceFrame:
+    """
+    The frame of a panel: origin at its lower left corner as one stands and looks at it.
+
+    ``u`` runs right, ``v`` up (on floor and ceiling: from the left wall), ``d`` away from the
+    room. ``lining_m`` is from the room face to the plate; None means it was not recorded, and
+    then ``d`` counts from the inside of the plate.
+    """
+
+    hull: HullFrame
+    face: str
+    origin: Vector  # in the hull's frame, on the inside of the plate
+    width_m: float
+    height_m: float
+    lining_m: float | None
+
+    def axes(self) -> tuple[Vector, Vector, Vector]:
+        return AXES[self.face]
+
+    def to_face(self, point: Vector) -> Vector:
+        """Return (u, v, d) of a point of the hull's frame."""
+        right, up, away = self.axes()
+        out = add(point, self.origin, -1.0)
+        return (dot(out, right), dot(out, up), dot(out, away) + (self.lining_m or 0.0))
+
+
+#: Face → right, up, away, in the hull's frame.
+AXES: dict[str, tuple[Vector, Vector, Vector]] = {
+    "left": ((1, 0, 0), (0, 0, 1), (0, -1, 0)),
+    "right": ((-1, 0, 0), (0, 0, 1), (0, 1, 0)),
+    "near": ((0, -1, 0), (0, 0, 1), (-1, 0, 0)),
+    "far": ((0, 1, 0), (0, 0, 1), (1, 0, 0)),
+    "floor": ((1, 0, 0), (0, 1, 0), (0, 0, -1)),
+    "ceiling": ((1, 0, 0), (0, 1, 0), (0, 0, 1)),
+}
+
+#: Face → how its left edge and its bottom edge are said to one who stands before it.
+EDGES: dict[str, tuple[str, str]] = {
+    "left": ("from its left edge (toward near)", "from its bottom edge"),
+    "right": ("from its left edge (toward far)", "from its bottom edge"),
+    "near": ("from its left edge (toward the right wall)", "from its bottom edge"),
+    "far": ("from its left edge (toward the left wall)", "from its bottom edge"),
+    "floor": ("from its near edge", "from its edge toward the left wall"),
+    "ceiling": ("from its near edge", "from its edge toward the left wall"),
+}
+
+
+def face_origin(
+    hull: HullFrame,
+    face: str,
+    a: float | None,
+    across: float | None,
+    h: float | None,
+    width: float,
+) -> Vector | None:
+    """
+    Return the lower left corner of a rectangle on a face, or None where an edge is missing.
+
+    ``a`` is its edge nearest the near end, ``across`` that nearest the left wall, ``h`` its
+    bottom above the floor plate.
+    """
+    match face:
+        case "left" if a is not None and h is not None:
+            return (a, 0.0, h)
+        case "right" if a is not None and h is not None:
+            return (a + width, hull.width_m, h)
+        case "near" if across is not None and h is not None:
+            return (0.0, across + width, h)
+        case "far" if across is not None and h is not None:
+            return (hull.length_m, across, h)
+        case "floor" if a is not None and across is not None:
+            return (a, across, 0.0)
+        case "ceiling" if a is not None and across is not None:
+            return (a, across, hull.height_m)
+    return None
+
+
+def face_size(hull: HullFrame, face: str) -> tuple[float, float]:
+    """Return the width and height of a whole face as one stands before it."""
+    if face in ("left", "right"):
+        return hull.length_m, hull.height_m
+    if face in ("near", "far"):
+        return hull.width_m, hull.height_m
+    return hull.length_m, hull.width_m
+
+
+def face_frame(panel: Thing, hull: HullFrame) -> FaceFrame | None:
+    """Return the frame of a panel, a reserved zone or an opening; None where edges are missing."""
+    face = panel.text("face")
+    width, height = panel.si("width"), panel.si("height")
+    if face not in AXES or width is None or height is None:
+        return None
+    a, across, bottom = (panel.si(name) for name in ("from_near", "from_left", "bottom"))
+    origin = face_origin(
+        hull,
+        face,
+        None if a is None else float(a),
+        None if across is None else float(across),
+        None if bottom is None else float(bottom) - hull.origin[2],
+        float(width),
+    )
+    if origin is None:
+        return None
+    board, packing = panel.si("thickness"), panel.si("packing_thickness")
+    lining = None if board is None or packing is None else float(board + packing)
+    return FaceFrame(hull, face, origin, float(width), float(height), lining)

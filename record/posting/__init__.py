@@ -1,0 +1,25 @@
+"""A day sheet → entries: asked against the record, compared, sealed, appended. All or nothing."""
+
+from __future__ import annotations
+
+from record.posting.clock import (
+    Clock,
+    SaltSource,
+    random_salt,
+    seeded_salt,
+    stopped_clock,
+    wall_clock,
+)
+from record.posting.post import Posted, append_facts, post
+
+__all__ = [
+    "Clock",
+    "Posted",
+    "SaltSource",
+    "append_facts",
+    "post",
+    "random_salt",
+    "seeded_salt",
+    "stopped_clock",
+    "wall_clock",
+]

@@ -1,0 +1,191 @@
+"""What a sheet's drafts say, held against the record: tags, kinds, needed fields, mends."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from difflib import get_close_matches
+
+from record.entry import Entry
+from record.facts import STORED, Kind, Sort
+from record.facts.fields import TagOf, TagsOf
+from record.fold import AsBuilt, Mends
+from record.sheets import Draft, Sheet, SheetFault
+from record.sheets.lines import Piece
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """What the record holds before the sheet: folded, with its entries by number."""
+
+    built: AsBuilt
+    entries: Sequence[Entry]
+    mended: Mends
+    by_number: Mapping[str, tuple[Entry, ...]]
+
+
+def known(built: AsBuilt, entries: Sequence[Entry], mended: Mends) -> Known:
+    by_number: dict[str, tuple[Entry, ...]] = {}
+    for entry in entries:
+        by_number[entry.number] = (*by_number.get(entry.number, ()), entry)
+    return Known(built, entries, mended, by_number)
+
+
+def ask(sheet: Sheet, record: Known) -> Iterator[SheetFault]:
+    """Yield every fault that only the record can show."""
+    kinds = _kinds(sheet.drafts, record)
+    if "site" not in {kind.word for kind in kinds.values()}:
+        yield sheet.text.fault(
+            sheet.heading,
+            "the record does not know its site yet",
+            f'Begin with a block "## site {sheet.site}": its name, datum and grid.',
+        )
+    for draft in sheet.drafts:
+        yield from _tag_faults(sheet, draft, record, kinds)
+        yield from _reference_faults(sheet, draft, kinds)
+        yield from (
+            _mend_faults(sheet, draft, record)
+            if draft.mends
+            else _needed_faults(sheet, draft, record)
+        )
+
+
+def _kinds(drafts: Iterable[Draft], record: Known) -> dict[str, Kind]:
+    """Return the kind of every tag, the record's first, then the sheet's in order."""
+    kinds = {tag: thing.kind for tag, thing in record.built.things.items()}
+    for draft in drafts:
+        if draft.kind.sort is Sort.THING and "/" not in draft.about:
+            kinds.setdefault(draft.about, draft.kind)
+    return kinds
+
+
+def _tag_faults(
+    sheet: Sheet, draft: Draft, record: Known, kinds: Mapping[str, Kind]
+) -> Iterator[SheetFault]:
+    whole = draft.about.partition("/")[0]
+    kind = kinds.get(whole)
+    if draft.kind.word == "site" and whole != sheet.site:
+        yield sheet.text.fault(
+            draft.heading,
+            f"this sheet is of {sheet.site}, and the heading says {whole}",
+            f'Write "## site {sheet.site}", or set "- site:" right.',
+        )
+    if draft.kind.sort is Sort.THING:
+        if kind and kind is not draft.kind and draft.about == whole:
+            yield sheet.text.fault(
+                draft.heading,
+                f"{whole} is a {kind.word} already, so it cannot be a {draft.kind.word}",
+                "Give the new thing a tag of its own.",
+            )
+    elif kind is None:
+        yield _unknown_tag(sheet, draft.heading, whole, kinds)
+    elif draft.kind.about and kind.word not in draft.kind.about:
+        yield sheet.text.fault(
+            draft.heading,
+            f"{whole} is a {kind.word}; {draft.kind.word} is said of a "
+            + " or ".join(draft.kind.about),
+            "Write the tag of one.",
+        )
+
+
+def _unknown_tag(sheet: Sheet, at: Piece, tag: str, kinds: Mapping[str, Kind]) -> SheetFault:
+    near = get_close_matches(tag, kinds, 1, 0.6)
+    hint = f"Did you mean {near[0]}?" if near else "Record the thing first, in a block of its own."
+    return sheet.text.fault(at, f"nothing here has the tag {tag}", hint)
+
+
+def _reference_faults(
+    sheet: Sheet, draft: Draft, kinds: Mapping[str, Kind]
+) -> Iterator[SheetFault]:
+    for field in draft.kind.fields:
+        value = draft.body.get(field.name)
+        if not isinstance(field.holds, TagOf | TagsOf) or not isinstance(value, str | tuple):
+            continue
+        for tag in (value,) if isinstance(value, str) else value:
+            said = draft.spot(field.name)
+            place = said.text.find(tag)
+            at = Piece(tag, said.line, said.column + place) if place >= 0 else said
+            kind = kinds.get(tag.partition("/")[0])
+            if kind is None:
+                yield _unknown_tag(sheet, at, tag, kinds)
+            elif field.holds.kinds and kind.word not in field.holds.kinds:
+                wanted = " or ".join(field.holds.kinds)
+                yield sheet.text.fault(
+                    at,
+                    f"{field.key}: {tag} is a {kind.word}, not a {wanted}",
+                    f"Write the tag of a {wanted}.",
+                )
+
+
+def _needed_faults(sheet: Sheet, draft: Draft, record: Known) -> Iterator[SheetFault]:
+    if draft.kind.sort is Sort.THING and _named_before(sheet, draft, record):
+        return
+    for field in draft.kind.fields:
+        if field.needed and field.name not in draft.body and field.name != "sha256":
+            what = f"{draft.kind.word} {draft.about}"
+            yield sheet.text.fault(
+                draft.heading,
+                f'"{field.key}" is missing ({what})',
+                f'Write "- {field.key}: " and {field.holds.says}; "not recorded" is an answer too.',
+            )
+
+
+def _named_before(sheet: Sheet, draft: Draft, record: Known) -> bool:
+    """Return whether the record, or a draft before this one, has spoken of the thing."""
+    whole, _, part = draft.about.partition("/")
+    thing = record.built.thing(whole)
+    if thing is not None and (not part or thing.part(part) is not None):
+        return True
+    for other in sheet.drafts:
+        if other is draft:
+            return False
+        if other.about == draft.about and other.kind is draft.kind:
+            return True
+    return False
+
+
+def _mend_faults(sheet: Sheet, draft: Draft, record: Known) -> Iterator[SheetFault]:
+    at = draft.spot("#mends")
+    for number in draft.mends:
+        targets = targets_of(number, record)
+        if not targets:
+            yield sheet.text.fault(
+                at, f"this record has no entry {number}", "`asburied entries` shows their numbers."
+            )
+            continue
+        if len(targets) > 1:
+            shown = ", ".join(f"{number}/{target.hash[:4]}" for target in targets)
+            yield sheet.text.fault(at, f"there are two entries {number}", f"Write one of {shown}.")
+        content = targets[0].content
+        if content is None or draft.kind.word == "withdrawn":
+            continue
+        kind = STORED.get(content.kind)
+        if kind is not draft.kind or content.about != draft.about:
+            was = f"{kind.word if kind else content.kind} {content.about}"
+            yield sheet.text.fault(
+                at,
+                f"{number} is about {was}, not {draft.kind.word} {draft.about}",
+                f'A mend stands under the same heading as what it mends: "## {was}".',
+            )
+        yield from _already_mended(sheet, draft, targets[0], record, at)
+
+
+def _already_mended(
+    sheet: Sheet, draft: Draft, target: Entry, record: Known, at: Piece
+) -> Iterator[SheetFault]:
+    """A field mended once is mended again at its newest mend, or the two would disagree."""
+    for field in draft.body:
+        for mend in record.mended.replaced_by.get((target.hash, field), ()):
+            if mend.number not in draft.mends and mend.link.writer == sheet.writer:
+                yield sheet.text.fault(
+                    at,
+                    f"{target.number} was mended by {mend.number} already",
+                    f'Write "- mends: {mend.number}".',
+                )
+                return
+
+
+def targets_of(number: str, record: Known) -> tuple[Entry, ...]:
+    """Return the entries a number names; ``ld-16/a3f2`` names one of a fork."""
+    plain, _, start = number.partition("/")
+    return tuple(e for e in record.by_number.get(plain, ()) if e.hash.startswith(start))

@@ -1,0 +1,211 @@
+"""Post a sheet: read, ask, compare, seal, append. One transaction; all of it or none."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+from record.entry import Content, Entry, Replaces, seal
+from record.facts import KINDS
+from record.facts.values import Value, to_json
+from record.fold import AsBuilt, fold, mends, sight
+from record.log import Log
+from record.posting.again import compare
+from record.posting.asked import Known, ask, known, targets_of
+from record.posting.clock import Clock, SaltSource, instant
+from record.posting.narrow import narrow, readers_of_tags, with_drafts
+from record.posting.photos import Picture, take_pictures
+from record.posting.sense import sense
+from record.sheets import Draft, Sheet, SheetFault, SheetRejected, read_sheet
+
+
+@dataclass(frozen=True, slots=True)
+class Posted:
+    """What became of a sheet."""
+
+    title: str
+    recorded: tuple[Entry, ...]
+    already: tuple[Entry, ...]
+    vanished: tuple[Entry, ...]
+
+
+def post(
+    log: Log, name: str, data: bytes, *, folder: Path | None, clock: Clock, salt: SaltSource
+) -> Posted:
+    """
+    Record a day sheet, or raise SheetRejected with every fault of it and record nothing.
+
+    ``folder`` is where the sheet's pictures are looked for. A sheet posted again records what
+    is new in it; if nothing is, nothing. Raises LogFault and OSError where the disk refuses.
+    """
+    sheet = read_sheet(name, data)
+    with log.writing() as writing:
+        # Read within the write lock: two at once must not both build on the same head.
+        entries = log.entries()
+        now = clock()
+        record = _known(entries)
+        drafts, pictures, faults = take_pictures(sheet, folder)
+        faults += list(_time_faults(sheet, now, entries))
+        compared = compare(sheet, drafts, entries)
+        faults += compared.faults
+        # Asked of what is new: what was recorded once is not judged again.
+        fresh = _only(sheet, compared.new)
+        faults += ask(fresh, record)
+        if not faults:
+            faults += sense(fresh, _with_drafts(fresh, entries, now))
+        if faults:
+            raise SheetRejected(faults)
+        if not compared.new:
+            return Posted(sheet.title, (), compared.already, compared.vanished)
+        _keep_files(log, sheet, pictures)
+        sealed = tuple(_seal(_and_sheet(fresh, drafts), entries, record, now, salt))
+        writing.append(sealed, received=instant(now))
+    return Posted(sheet.title, sealed, compared.already, compared.vanished)
+
+
+def append_facts(
+    log: Log, drafts_of: Sheet, *, clock: Clock, salt: SaltSource
+) -> tuple[Entry, ...]:
+    """Record drafts the program itself made (an edition issued), with no sheet kept."""
+    with log.writing() as writing:
+        entries = log.entries()
+        now = clock()
+        sealed = tuple(_seal(drafts_of, entries, _known(entries), now, salt))
+        writing.append(sealed, received=instant(now))
+    return sealed
+
+
+def _known(entries: Sequence[Entry]) -> Known:
+    return known(fold(entries), entries, mends(entries, sight(entries)))
+
+
+def _only(sheet: Sheet, drafts: Sequence[Draft]) -> Sheet:
+    return replace(sheet, drafts=tuple(drafts))
+
+
+def _time_faults(sheet: Sheet, now: datetime, entries: Sequence[Entry]) -> Iterator[SheetFault]:
+    zone = None
+    if sheet.zone:
+        try:
+            zone = ZoneInfo(sheet.zone)
+        except (ValueError, OSError, KeyError):
+            yield sheet.text.fault(
+                sheet.heading,
+                f'"{sheet.zone}" is not a time zone',
+                'Write one such as "America/Denver".',
+            )
+    today = now.astimezone(zone).date()
+    if sheet.day and date.fromisoformat(sheet.day) > today:
+        yield sheet.text.fault(
+            sheet.heading,
+            f"{sheet.day} is in the future; today is {today.isoformat()}",
+            "Write the day the work was done.",
+        )
+    if entries and entries[0].link.site != sheet.site:
+        yield sheet.text.fault(
+            sheet.heading,
+            f"this record is of {entries[0].link.site}, and the sheet of {sheet.site}",
+            "Post it to the record of its own site.",
+        )
+
+
+def _keep_files(log: Log, sheet: Sheet, pictures: Sequence[Picture]) -> None:
+    log.folder.keep("sheets", sheet.text.data, ".md")
+    for picture in pictures:
+        log.folder.keep("photos", picture.data, picture.suffix)
+
+
+def _and_sheet(sheet: Sheet, every: Sequence[Draft]) -> Sheet:
+    """Add the entry that says which sheet these came from."""
+    body: dict[str, Value] = {
+        "name": sheet.text.name,
+        "sha256": hashlib.sha256(sheet.text.data).hexdigest(),
+    }
+    if sheet.part:
+        body["part"] = sheet.part
+    told = Draft(
+        kind=KINDS["sheet posted"],
+        about=sheet.site,
+        body=body,
+        key="",
+        heading=sheet.heading,
+        lines=(),
+    )
+    return _only(sheet, (*sheet.drafts, told))
+
+
+def _seal(
+    sheet: Sheet, entries: Sequence[Entry], record: Known, now: datetime, salt: SaltSource
+) -> Iterator[Entry]:
+    heads: dict[str, tuple[int, str]] = {}
+    for entry in entries:
+        here = (entry.link.seq, entry.hash)
+        heads[entry.link.writer] = max(here, heads.get(entry.link.writer, (0, "")))
+    seq, prev = heads.get(sheet.writer, (0, ""))
+    seen = {writer: head for writer, (_, head) in heads.items() if writer != sheet.writer}
+    of_tags = with_drafts(readers_of_tags(entries), sheet.drafts)
+    for draft in sheet.drafts:
+        seq += 1
+        entry = seal(
+            _content(sheet, draft, record, narrow(draft, of_tags), seen),
+            site=sheet.site,
+            writer=sheet.writer,
+            seq=seq,
+            recorded=instant(now),
+            prev=prev or None,
+            salt=salt(sheet.writer, seq),
+        )
+        prev = entry.hash
+        yield entry
+
+
+def _content(
+    sheet: Sheet, draft: Draft, record: Known, readers: tuple[str, ...], seen: dict[str, str]
+) -> Content:
+    return Content(
+        kind=draft.kind.stored,
+        version=draft.kind.version,
+        about=draft.about,
+        on=sheet.day,
+        at=draft.at,
+        zone=sheet.zone,
+        did=draft.did,
+        saw=draft.saw,
+        by=draft.by,
+        readers=readers,
+        seen=seen,
+        body={name: to_json(value) for name, value in draft.body.items()},
+        replaces=tuple(_replaces(draft, record)),
+        because=draft.because,
+        source=_source(sheet, draft),
+    )
+
+
+def _replaces(draft: Draft, record: Known) -> Iterator[Replaces]:
+    fields = () if draft.kind.word == "withdrawn" else tuple(draft.body)
+    for number in draft.mends:
+        target = targets_of(number, record)[0]
+        yield Replaces(target.hash, target.number, fields)
+
+
+def _source(sheet: Sheet, draft: Draft) -> dict[str, object] | None:
+    """Say where the entry came from: its own lines alone are hashed, never their neighbours."""
+    if not draft.lines:
+        return {"sheet": sheet.title, "line": 0, "key": draft.key}
+    own = "".join(f"{sheet.text.lines[n - 1]}\n" for n in draft.lines)
+    return {
+        "sheet": sheet.title,
+        "line": draft.lines[0],
+        "key": draft.key,
+        "sha256": hashlib.sha256(own.encode("utf-8")).hexdigest(),
+    }
+
+
+def _with_drafts(sheet: Sheet, entries: Sequence[Entry], now: datetime) -> AsBuilt:
+    """Fold the record as it would be with the sheet in it."""
+    trial = _seal(sheet, entries, _known(entries), now, lambda writer, seq: bytes(16))
+    return fold((*entries, *trial))

@@ -1,0 +1,68 @@
+"""Does it make sense in the ground? Faults that only geometry shows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from record.fold import AsBuilt, Thing
+from record.place import HullFrame, hull_frames
+from record.place.frames import face_frame, face_size
+from record.sheets import Draft, Sheet, SheetFault
+from record.units import Dimension, in_both
+
+SLACK_M = 0.005  # a tape's own error is no reason to refuse a panel
+ON_A_FACE = ("panel", "opening", "reserved zone")
+
+
+def sense(sheet: Sheet, after: AsBuilt) -> Iterator[SheetFault]:
+    """Yield what cannot be, with the sheet's own drafts folded in (``after``)."""
+    hulls = hull_frames(after)
+    asked: set[str] = set()
+    for draft in sheet.drafts:
+        thing = after.thing(draft.about.partition("/")[0])
+        if thing is None or thing.tag in asked:
+            continue
+        asked.add(thing.tag)
+        if thing.kind.word in ON_A_FACE and thing.kind is draft.kind:
+            yield from _outside_hull(sheet, draft, thing, hulls)
+        if thing.kind.word == "run" and len(thing.parts) == 1 and "/" in draft.about:
+            yield sheet.text.fault(
+                draft.heading,
+                f"{thing.tag} has one station, and a run goes from one to another",
+                "Give at least its two ends, one row each.",
+            )
+
+
+def _outside_hull(
+    sheet: Sheet, draft: Draft, panel: Thing, hulls: dict[str, HullFrame]
+) -> Iterator[SheetFault]:
+    hull = hulls.get(panel.text("hull") or "")
+    frame = face_frame(panel, hull) if hull else None
+    if hull is None or frame is None:
+        return
+    a, across, h = frame.origin
+    right, up, _ = frame.axes()
+    ends = [
+        (at, at + r * frame.width_m + u * frame.height_m)
+        for at, r, u in zip((a, across, h), right, up, strict=True)
+    ]
+    limits = (hull.length_m, hull.width_m, hull.height_m)
+    names = (("from near",), ("from left",), ("bottom",))
+    for (one, other), limit, keys in zip(ends, limits, names, strict=True):
+        low, high = min(one, other), max(one, other)
+        beyond = max(-low, high - limit)
+        if beyond > SLACK_M:
+            width, height = face_size(hull, frame.face)
+            spot = next((key.replace(" ", "_") for key in keys), "width")
+            yield sheet.text.fault(
+                draft.spot(spot),
+                f"{panel.tag} reaches {_said(beyond)} past hull {hull.tag} ({keys[0]})",
+                f"The {frame.face} face is {_said(width)} wide and {_said(height)} high, inside; "
+                "check the edge and the size.",
+            )
+
+
+def _said(metres: float) -> str:
+    from decimal import Decimal
+
+    return in_both(Decimal(str(round(metres, 4))), Dimension.LENGTH)
