@@ -25,7 +25,7 @@ KnownAt = Annotated[
     typer.Option(
         "--as-known-at",
         metavar="MOMENT",
-        help="Only what was written down by then, by the writers' clocks: a day, or 2031-05-14T20:00.",
+        help="Only what was written down by then (the writers' clocks): day or 2031-05-14T20:00.",
     ),
 ]
 AsOf = Annotated[

@@ -33,7 +33,7 @@ def say(
     mends and because too. On a terminal, what is missing is asked for. What was understood is
     read back in both unit systems.
 
-    Example: asburied --record larch-end say "reading taken" DP-1 "what=water level" "reading=47.10 m" --writer ow
+    Example: asburied say "reading taken" DP-1 "what=water level" "reading=47.10 m" --writer ow
 
     Exit status is 0 if it was recorded or was there already, 1 if it was not, 2 if the command
     itself was wrong.
