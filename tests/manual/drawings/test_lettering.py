@@ -1,0 +1,46 @@
+"""Words are never wider in print than the room kept for them."""
+
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from PIL import ImageFont
+
+import manual
+from manual import theme
+from manual.drawings import svg
+from manual.drawings.lettering import width_em, wrap
+from manual.drawings.svg import clean
+
+LETTERS = "".join(map(chr, range(32, 127))) + "–—−±²³°µ×′″≥≤½¼¾‘’“”…Δγ"
+
+
+def _fonts():
+    shipped = Path(manual.__file__).parent.rglob("*.ttf")
+    faces = [(str(p), "Bold" in p.name) for p in shipped]
+    return [*faces, ("DejaVuSans.ttf", False), ("DejaVuSans-Bold.ttf", True)]
+
+
+@pytest.mark.parametrize(("name", "bold"), _fonts(), ids=lambda each: Path(str(each)).stem)
+def test_no_letter_prints_wider_than_its_room(name, bold):
+    """Measured with the fonts themselves: the shipped ones, and the one to fall back on."""
+    try:
+        font = ImageFont.truetype(name, 1000)
+    except OSError:
+        pytest.skip(f"{name} is not installed here")
+    for letter in LETTERS:
+        assert font.getlength(letter) / 1000 <= width_em(letter, bold=bold) + 1e-6, letter
+    line = "RISES 0.056 m: wrong way, invert 47.906 ± 0.005"
+    assert font.getlength(line) / 1000 >= 0.7 * width_em(line, bold=bold)  # nor far too wide a room
+
+
+@given(st.text(max_size=80), st.floats(2, 30))
+def test_wrapped_lines_fit_and_lose_no_letter(words, most):
+    lines = wrap(words, most_em=most)
+    assert all(width_em(line) <= most or len(line) == 1 for line in lines)
+    assert "".join("".join(lines).split()) == "".join(clean(words).split())
+
+
+def test_drawings_are_lettered_in_the_faces_of_the_manual():
+    assert svg.FONT.startswith(f"'{theme.TEXT}','{theme.MARKS}',")
