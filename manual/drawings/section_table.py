@@ -1,0 +1,106 @@
+"""The band under a profile: one column a station, rows as long sections usually have them."""
+
+from collections.abc import Callable, Sequence
+
+from manual.drawings import svg
+from manual.drawings.ink import TEXT_MM, Ink, gather, written
+from manual.drawings.lettering import width_em
+from manual.drawings.place import LINE_MM, spread
+from manual.drawings.section import Station, cover_m, metres
+from manual.drawings.section_profile import LEFT_MM, RIGHT_MM
+
+SHORT = "not rec."
+SHORT_NOTE = "“not rec.” is “not recorded”: nobody wrote it down."
+_ROW_MM = LINE_MM + 0.6
+_LIFT_MM = 6.0  # from the profile down to the columns, for the slanting ties
+
+
+def table(
+    stations: Sequence[Station], *, x: Callable[[float], float], top_mm: float
+) -> tuple[Ink, float]:
+    """The band, and the place beneath it. With more stations than fit, further bands below."""
+    width = _column_mm(stations)
+    most = int((RIGHT_MM - LEFT_MM) / width)
+    tiers = [stations[k : k + most] for k in range(0, len(stations), most)]
+    inks = []
+    for tier in tiers:
+        at = (x(s.chainage_m) - width / 2 if len(tiers) == 1 else LEFT_MM for s in tier)
+        lefts = spread(list(at), [width] * len(tier), least=LEFT_MM, most=RIGHT_MM)
+        if len(tiers) == 1:
+            inks.append(_ties(tier, lefts, width, x, top_mm))
+        ink, top_mm = _tier(tier, lefts, width, top_mm + _LIFT_MM)
+        inks.append(ink)
+    return gather(inks), top_mm
+
+
+def _rows(station: Station) -> tuple[tuple[str, str], ...]:
+    return (
+        ("Station", station.key),
+        ("Chainage m", metres(station.chainage_m, places=2)),
+        ("Ground", _short(station.ground_m, 2)),
+        ("Crown", _short(station.crown_m, 3)),
+        ("Invert", _short(station.invert_m, 3)),
+        ("Cover m", _short(cover_m(station), 3)),
+        ("Level ± m", _short(station.tolerance_m, 3)),
+        ("Measured", "yes" if station.measured else "no"),
+    )
+
+
+def _short(value: float | None, places: int) -> str:
+    return SHORT if value is None else metres(value, places=places)
+
+
+def _column_mm(stations: Sequence[Station]) -> float:
+    cells = [(words, row) for station in stations for row, (_, words) in enumerate(_rows(station))]
+    widest = max((width_em(words, bold=row == 0) for words, row in cells), default=1.0)
+    return min(max(widest * TEXT_MM + 2.0, 12.0), RIGHT_MM - LEFT_MM)
+
+
+def _ties(
+    tier: Sequence[Station],
+    lefts: Sequence[float],
+    width: float,
+    x: Callable[[float], float],
+    top_mm: float,
+) -> Ink:
+    marks = tuple(
+        svg.line(
+            [
+                (x(s.chainage_m), top_mm),
+                (x(s.chainage_m), top_mm + 1.2),
+                (left + width / 2, top_mm + _LIFT_MM),
+            ],
+            svg.FINE,
+        )
+        for s, left in zip(tier, lefts, strict=True)
+    )
+    return Ink(marks, ())
+
+
+def _tier(
+    tier: Sequence[Station], lefts: Sequence[float], width: float, top_mm: float
+) -> tuple[Ink, float]:
+    heads = [head for head, _ in _rows(tier[0])]
+    bottom = top_mm + len(heads) * _ROW_MM
+    marks = [
+        svg.line([(2.0, y), (RIGHT_MM, y)], svg.FINE)
+        for y in (top_mm + row * _ROW_MM for row in range(len(heads) + 1))
+    ]
+    labels = [
+        written(head, 2.8, top_mm + row * _ROW_MM + 0.3, bold=row == 0)
+        for row, head in enumerate(heads)
+    ]
+    marks += [svg.line([(at, top_mm), (at, bottom)], svg.FINE) for at in (2.0, RIGHT_MM)]
+    for station, left in zip(tier, lefts, strict=True):
+        marks += [svg.line([(at, top_mm), (at, bottom)], svg.FINE) for at in (left, left + width)]
+        labels += [
+            written(
+                words,
+                left + width / 2,
+                top_mm + row * _ROW_MM + 0.3,
+                anchor="middle",
+                bold=row == 0,
+            )
+            for row, (_, words) in enumerate(_rows(station))
+        ]
+    return Ink(tuple(marks), tuple(labels)), bottom
