@@ -1,0 +1,218 @@
+"""The elevation of a panel: what is behind it, with distances from its left and bottom edges."""
+
+import itertools
+import math
+from collections.abc import Callable, Sequence
+
+from manual.drawings import scale, shapes
+from manual.drawings.ink import (
+    TITLE_MM,
+    Box,
+    Drawing,
+    Ink,
+    finished,
+    gather,
+    paragraph,
+    written,
+)
+from manual.drawings.legend import Sample, hatch_of, legend, stroke_of
+from manual.drawings.panel import Band, Behind, PanelElevation, Region, Shape, metres
+from manual.drawings.panel_marks import (
+    CERTAIN,
+    HATCH,
+    MAY_REACH,
+    RECORDED,
+    RESERVED_ANGLES,
+    RESERVED_PITCH,
+    THING_ANGLES,
+    THING_PITCH,
+    UNKNOWN_ANGLES,
+    UNKNOWN_PITCH,
+    UNPROVEN,
+    Face,
+    panel_marks,
+    ring,
+)
+from manual.drawings.panel_words import FURTHER, NOT_RECORDED, RESERVED, panel_words, within
+from manual.drawings.place import Flag, column, flags
+from manual.drawings.shapes import Ring
+from manual.drawings.svg import Point
+from manual.drawings.tape import STRIP_MM, along_bottom, along_left, extensions, tape_marks
+
+WIDTH_MM = 170.0
+EDGE_MM = 2.0
+_LEFT_MM = EDGE_MM + STRIP_MM + 2.0
+_COLUMN_MM = 112.0  # where the words begin beside a narrow panel
+_GAP_MM = 3.0
+
+Length = Callable[[float], str]
+
+
+def panel_elevation(panel: PanelElevation, *, length: Length = metres) -> Drawing:
+    """Draw a panel; `length` says a distance in the unit of the tape.
+
+    Words stand in a column beside a panel that is higher than wide, and on poles over others.
+    """
+    wide = panel.width_m > panel.height_m
+    right = WIDTH_MM - EDGE_MM if wide else _COLUMN_MM - 8.0
+    room, most_high = right - _LEFT_MM, 100.0 if wide else 125.0
+    n = max(scale.round_scale(panel.width_m, room), scale.round_scale(panel.height_m, most_high))
+    head, top = _head(panel, n)
+    inner, callouts = _placed(panel, _face(panel, n, 0.0), length)
+    flown = (
+        flags(callouts, left_mm=EDGE_MM, right_mm=right)
+        if wide
+        else flags((), left_mm=0, right_mm=1)
+    )
+    face = _face(panel, n, top + flown.height_mm + _GAP_MM + 2.0)
+    inner, callouts = _placed(panel, face, length)
+    body, bottom = _around(panel, face, callouts, length, right, wide)
+    foot, y = _foot(panel, bottom)
+    return finished(
+        gather((Ink(panel_marks(panel, face), ()), body, Ink((), tuple(inner)), head, foot)),
+        title=f"{panel.name}: what is behind it",
+        alt=panel_words(panel, length=length),
+        width_mm=WIDTH_MM,
+        height_mm=y + EDGE_MM,
+    )
+
+
+def _face(panel: PanelElevation, n: int, top_mm: float) -> Face:
+    return Face(_LEFT_MM, top_mm, n, panel.width_m, panel.height_m)
+
+
+def _head(panel: PanelElevation, n: int) -> tuple[Ink, float]:
+    room = WIDTH_MM - 2 * EDGE_MM
+    title, y = paragraph([panel.name], EDGE_MM, EDGE_MM, width_mm=room, size_mm=TITLE_MM, bold=True)
+    how = (
+        f"{panel.seen_from}. Scale 1:{n}. Distances from the {panel.left_edge}"
+        f" and the {panel.bottom_edge}."
+    )
+    said, y = paragraph([how[:1].upper() + how[1:]], EDGE_MM, y + 0.5, width_mm=room)
+    return title + said, y
+
+
+def _around(
+    panel: PanelElevation,
+    face: Face,
+    callouts: Sequence[Flag],
+    length: Length,
+    right_mm: float,
+    wide: bool,
+) -> tuple[Ink, float]:
+    left, low = along_left(panel, face, length=length)
+    under = along_bottom(panel, face, length=length, right_mm=right_mm)
+    base = face.bottom_mm + _GAP_MM
+    if wide:
+        words = flags(callouts, left_mm=EDGE_MM, right_mm=right_mm).over(face.top_mm - _GAP_MM)
+        end = face.top_mm
+    else:
+        words, end = column(
+            callouts, left_mm=_COLUMN_MM, right_mm=WIDTH_MM - EDGE_MM, top_mm=face.top_mm - 1.0
+        )
+    ink = gather((extensions(tape_marks(panel), face), left, under.under(base), words))
+    return ink, max(low, base + under.height_mm, end)
+
+
+def _placed(panel: PanelElevation, face: Face, length: Length) -> tuple[list[Box], list[Flag]]:
+    """Words that fit into their zones, and the rest as flags."""
+    inner: list[Box] = []
+    callouts = [
+        Flag((face.x(s.from_u_m) + face.x(s.to_u_m)) / 2, face.top_mm, s.tag) for s in panel.panels
+    ]
+    for head, region in (
+        *((RESERVED, region) for region in panel.reserved),
+        *((NOT_RECORDED, region) for region in panel.unknown),
+    ):
+        spot = _inside(panel, face, head, region, inner)
+        if spot is not None:
+            inner.append(spot)
+        if spot is None or region.words:
+            callouts.append(_flag(face, region.area, head, (region.words,)))
+    callouts += [_thing_flag(face, thing, length) for thing in panel.things]
+    return inner, callouts
+
+
+def _inside(
+    panel: PanelElevation, face: Face, head: str, region: Region, taken: Sequence[Box]
+) -> Box | None:
+    """Words in the middle of a zone, or near its top or foot, clear of all that is drawn."""
+    shape = ring(face, region.area)
+    if not shape:
+        return None
+    left, top, right, bottom = shapes.box_of(shape)
+    for y in ((top + bottom) / 2 - 1.75, top + 1.0, bottom - 4.5):
+        box = written(head, (left + right) / 2, y, anchor="middle", bold=True, backed=True)
+        across = box.x_mm - 1 > left and box.right_mm + 1 < right
+        down = box.y_mm > top + 0.5 and box.bottom_mm < bottom - 0.5
+        drawn = (*taken, *_drawn(panel, face))
+        if across and down and not any(box.overlaps(other, gap_mm=1.0) for other in drawn):
+            return box
+    return None
+
+
+def _drawn(panel: PanelElevation, face: Face) -> list[Box]:
+    """The room that things take on paper, tolerance and all."""
+    rings = [ring(face, thing.shape, thing.tolerance_m or 0.0) for thing in panel.things]
+    return [
+        Box(left, top, right - left, bottom - top, "")
+        for left, top, right, bottom in (shapes.box_of(each) for each in rings if each)
+    ]
+
+
+def _thing_flag(face: Face, thing: Behind, length: Length) -> Flag:
+    words = (thing.words, thing.depth_words, within(thing, length), thing.basis_words)
+    return _flag(face, thing.shape, thing.tag, words)
+
+
+def _flag(face: Face, shape: Shape, head: str, words: tuple[str, ...]) -> Flag:
+    seen = ring(face, shape)
+    if not seen:
+        return Flag(face.right_mm, face.bottom_mm, head, (*words, "not on this panel itself"))
+    x, y = _middle(face, shape, seen)
+    return Flag(x, y, head, words)
+
+
+def _middle(face: Face, shape: Shape, seen: Ring) -> Point:
+    """A spot on the part that is seen: the middle, for a band that of its longest length."""
+    ends = shapes.box_of(seen)
+    if isinstance(shape, Band):
+        path = shapes.cut_line(shape.points_m, (0.0, 0.0, face.width_m, face.height_m))
+        pair = max(itertools.pairwise(path), key=lambda ab: math.dist(*ab), default=None)
+        if pair is not None:
+            (u0, v0), (u1, v1) = pair
+            return face.x((u0 + u1) / 2), face.y((v0 + v1) / 2)
+    return (ends[0] + ends[2]) / 2, (ends[1] + ends[3]) / 2
+
+
+def _foot(panel: PanelElevation, y: float) -> tuple[Ink, float]:
+    room = WIDTH_MM - 2 * EDGE_MM
+    samples, y = legend(
+        _samples(panel), left_mm=EDGE_MM, right_mm=WIDTH_MM - EDGE_MM, top_mm=y + 2.0
+    )
+    nothing = () if panel.things else ("Nothing is recorded behind it.",)
+    words, y = paragraph([*nothing, FURTHER, *panel.notes], EDGE_MM, y + 1.0, width_mm=room)
+    return samples + words, y
+
+
+def _samples(panel: PanelElevation) -> list[tuple[Sample, str]]:
+    proven = any(thing.tolerance_m is not None for thing in panel.things)
+    unproven = any(thing.tolerance_m is None for thing in panel.things)
+    said: list[tuple[Sample, str, bool]] = [
+        (stroke_of(RECORDED), "recorded outline", proven),
+        (stroke_of(MAY_REACH), "may reach this far", proven),
+        (stroke_of(CERTAIN), "certainly there", proven),
+        (stroke_of(UNPROVEN), "recorded, may reach further: no tolerance recorded", unproven),
+        (hatch_of(*THING_ANGLES, pitch=THING_PITCH, pen=HATCH), "thing behind", bool(panel.things)),
+        (
+            hatch_of(*RESERVED_ANGLES, pitch=RESERVED_PITCH, pen=HATCH),
+            RESERVED,
+            bool(panel.reserved),
+        ),
+        (
+            hatch_of(*UNKNOWN_ANGLES, pitch=UNKNOWN_PITCH, pen=HATCH),
+            "nobody recorded what is here",
+            bool(panel.unknown),
+        ),
+    ]
+    return [(sample, words) for sample, words, shown in said if shown]
