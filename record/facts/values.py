@@ -130,10 +130,18 @@ def _from_object(form: Mapping[str, Any]) -> Value:
         return Absent(Why(form["absent"]), str(form.get("reason", "")))
     tol = form.get("tol")
     quantity = Quantity(
-        si=Decimal(form["si"]),
+        si=_decimal(form["si"]),
         unit=str(form["unit"]),
         text=str(form["text"]),
-        tol=None if tol is None else Decimal(tol),
+        tol=None if tol is None else _decimal(tol),
         estimated=bool(form.get("estimated", False)),
     )
     return Level(Part(form["part"]), quantity) if "part" in form else quantity
+
+
+def _decimal(text: Any) -> Decimal:
+    """Return a measured number; NaN, infinities and absurd sizes are none."""
+    number = Decimal(text)
+    if not number.is_finite() or (number and abs(number.adjusted()) > 30):
+        raise ValueError(f"{text} is not a measured number")
+    return number

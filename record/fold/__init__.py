@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from record.fold.fold import fold, known_at, known_to
-from record.fold.mends import Mends, mends, sight
+from record.fold.mends import Mends, mends
+from record.fold.sight import Sight, in_order, sight
 from record.fold.state import AsBuilt, Happening, Held, Stated, Thing, UnreadEntry, natural
 
 __all__ = [
@@ -11,10 +12,12 @@ __all__ = [
     "Happening",
     "Held",
     "Mends",
+    "Sight",
     "Stated",
     "Thing",
     "UnreadEntry",
     "fold",
+    "in_order",
     "known_at",
     "known_to",
     "mends",

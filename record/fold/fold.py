@@ -1,7 +1,7 @@
 """Entries → the shelter as built, as known at a moment and as of a day.
 
-State is a function of the list of entries and nothing else. A field holds every statement
-that stands and was not superseded by one that had seen it; a later clock decides nothing.
+State is a function of the set of entries and nothing else: neither their order nor any clock
+comes in. A field holds every statement that stands and was not superseded.
 """
 
 from __future__ import annotations
@@ -12,13 +12,26 @@ from typing import Any
 from record.entry import Content, Entry
 from record.facts import STORED, Kind, Sort
 from record.facts.values import from_json
-from record.fold.mends import WITHDRAWN, Mends, Sight, mends, sight
-from record.fold.state import AsBuilt, Happening, Held, Thing, UnreadEntry
+from record.fold.mends import WITHDRAWN, Mends, mends
+from record.fold.sight import Sight, in_order, sight
+from record.fold.state import AsBuilt, Happening, Held, Thing, UnreadEntry, natural
 
 
-def known_at(entries: Iterable[Entry], instant: str) -> tuple[Entry, ...]:
-    """Return the entries recorded at or before ``instant`` (UTC, ISO), by the writers' clocks."""
-    return tuple(entry for entry in entries if entry.link.recorded <= instant)
+def known_at(entries: Sequence[Entry], instant: str) -> tuple[Entry, ...]:
+    """
+    Return the entries recorded at or before ``instant`` (UTC, ISO), by the writers' clocks.
+
+    What such an entry had seen was known too, even where its own writer's clock ran ahead.
+    """
+    seen = sight(entries)
+    known: set[str] = set()
+    waiting = [entry for entry in entries if entry.link.recorded <= instant]
+    while waiting:
+        entry = waiting.pop()
+        if entry.hash not in known:
+            known.add(entry.hash)
+            waiting.extend(seen.before(entry))
+    return tuple(entry for entry in entries if entry.hash in known)
 
 
 def known_to(entries: Sequence[Entry], last: Entry) -> tuple[Entry, ...]:
@@ -34,7 +47,9 @@ def fold(entries: Sequence[Entry], *, as_of: str | None = None) -> AsBuilt:
     An entry of an unknown kind or a newer version is kept in ``unread`` and stops nothing.
     """
     seen = sight(entries)
+    entries = in_order(seen)
     mended = mends(entries, seen)
+    astray = {entry.hash for entry in mended.astray}
     kinds = _kinds_of_things(entries, mended)
     statements: dict[str, dict[str, list[Held]]] = {}
     happenings: list[Happening] = []
@@ -42,7 +57,7 @@ def fold(entries: Sequence[Entry], *, as_of: str | None = None) -> AsBuilt:
     said: dict[str, list[Entry]] = {}
     for entry in entries:
         content = entry.content
-        if content is None or content.kind == WITHDRAWN or entry in mended.astray:
+        if content is None or content.kind == WITHDRAWN or entry.hash in astray:
             continue
         if why := _not_understood(content, kinds):
             unread.append(UnreadEntry(entry, why))
@@ -57,10 +72,11 @@ def fold(entries: Sequence[Entry], *, as_of: str | None = None) -> AsBuilt:
     return AsBuilt(
         site=entries[0].link.site if entries else "",
         as_of=as_of,
-        things=_things(statements, kinds, seen),
-        happenings=tuple(sorted(happenings, key=lambda h: (h.on, h.at or "", h.entry.order))),
+        things=_things(statements, kinds, seen, mended),
+        # Stable: what has no hour, or the same one, stays in the order of who had seen whom.
+        happenings=tuple(sorted(happenings, key=lambda h: (h.on, h.at or ""))),
         unread=tuple(unread),
-        entries=tuple(entries),
+        entries=tuple(sorted(entries, key=lambda entry: entry.order)),
     )
 
 
@@ -99,38 +115,59 @@ def _state(
     root = mended.root(entry).content or content
     if as_of is not None and root.on > as_of:
         return
+    if entry.hash in mended.withdrawn_by:
+        return
     thing = statements.setdefault(content.about, {})
     for name, form in content.body.items():
         if mended.stands(entry, name):
             thing.setdefault(name, []).append(Held(from_json(form), entry, root.on, root.at))
 
 
-def _later(one: Held, other: Held, seen: Sight) -> bool:
-    """Return whether ``one`` supersedes ``other``: it had seen it, and is not true from before."""
-    if not seen.saw(one.entry, other.entry):
+def _later(one: Held, other: Held, seen: Sight, mended: Mends) -> bool:
+    """
+    Return whether ``one`` supersedes ``other``.
+
+    A mend stands in the place of what it mends: there it is compared. Of two mends of one entry
+    neither supersedes the other unless it names it. Where neither place had seen the other,
+    neither supersedes; otherwise the later in the field does, by day, then hour where both are
+    known, then by which had seen the other.
+    """
+    here, there = mended.root(one.entry), mended.root(other.entry)
+    if here.hash == there.hash:
+        return mended.answers(one.entry, other.entry)
+    had_seen = seen.saw(here, there)
+    if not had_seen and not seen.saw(there, here):
         return False
     if one.on != other.on:
         return one.on > other.on
-    return one.at is None or other.at is None or one.at >= other.at
+    if one.at and other.at and one.at != other.at:
+        return one.at > other.at
+    return had_seen
 
 
-def _holding(statements: list[Held], seen: Sight) -> tuple[Held, ...]:
-    """Return the statements that no other supersedes, in showing order."""
+def _holding(statements: list[Held], seen: Sight, mended: Mends) -> tuple[Held, ...]:
+    """Return the statements that no other supersedes, in order of sight."""
     if len(statements) == 1:
         return tuple(statements)
-    standing = [
-        one for one in statements if not any(_later(other, one, seen) for other in statements)
-    ]
-    return tuple(sorted(standing, key=lambda held: held.entry.order))
+    standing = tuple(
+        one
+        for one in statements
+        if not any(_later(other, one, seen, mended) for other in statements)
+    )
+    # Hours given for some only can go round in a ring; then all of them disagree.
+    return standing or tuple(statements)
 
 
 def _things(
-    statements: Mapping[str, Mapping[str, list[Held]]], kinds: Mapping[str, Kind], seen: Sight
+    statements: Mapping[str, Mapping[str, list[Held]]],
+    kinds: Mapping[str, Kind],
+    seen: Sight,
+    mended: Mends,
 ) -> dict[str, Thing]:
     parts: dict[str, list[Thing]] = {}
     wholes: dict[str, Mapping[str, tuple[Held, ...]]] = {}
     for tag, fields in statements.items():
-        held = {name: _holding(each, seen) for name, each in fields.items()}
+        held = {name: _holding(each, seen, mended) for name, each in fields.items()}
         whole, slash, _ = tag.partition("/")
         if slash:
             parts.setdefault(whole, []).append(Thing(fields=held, tag=tag, kind=kinds[tag]))
@@ -139,9 +176,17 @@ def _things(
         else:
             wholes[tag] = held
     return {
-        tag: Thing(fields=held, tag=tag, kind=kinds[tag], parts=tuple(parts.get(tag, ())))
+        tag: Thing(fields=held, tag=tag, kind=kinds[tag], parts=_in_a_row(parts.get(tag, [])))
         for tag, held in wholes.items()
     }
+
+
+def _in_a_row(parts: list[Thing]) -> tuple[Thing, ...]:
+    """Return parts by number where all have one (a station put in later comes between its
+    neighbours), else in the order they were first named."""
+    if all(part.key[:1].isdecimal() for part in parts):
+        return tuple(sorted(parts, key=lambda part: natural(part.key)))
+    return tuple(parts)
 
 
 def _happening(
@@ -162,7 +207,7 @@ def _happening(
                 held = Held(from_json(form), entry, content.on, content.at)
                 fields.setdefault(name, []).append(held)
     return Happening(
-        fields={name: _holding(held, seen) for name, held in fields.items()},
+        fields={name: _holding(held, seen, mended) for name, held in fields.items()},
         kind=STORED[content.kind],
         about=content.about,
         on=content.on,

@@ -10,32 +10,13 @@ Both name earlier entries by link hash, so no clock decides anything here:
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from record.entry import Content, Entry
+from record.fold.sight import Sight, in_order
 
 WITHDRAWN = "withdrawn"
-
-
-@dataclass(frozen=True, slots=True)
-class Sight:
-    """Who had seen what: one entry saw another if it came later in the same chain, or if the
-    other's chain was known, that far, when it was written."""
-
-    seq_of: Mapping[str, tuple[str, int]]  # link hash -> writer, seq
-
-    def saw(self, later: Entry, earlier: Entry) -> bool:
-        if later.link.writer == earlier.link.writer:
-            return later.link.seq > earlier.link.seq
-        seen = later.content.seen if later.content else None
-        head = (seen or {}).get(earlier.link.writer)
-        known = self.seq_of.get(head) if head else None
-        return known is not None and known[1] >= earlier.link.seq
-
-
-def sight(entries: Iterable[Entry]) -> Sight:
-    return Sight({entry.hash: (entry.link.writer, entry.link.seq) for entry in entries})
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +25,7 @@ class Mends:
 
     withdrawn_by: Mapping[str, tuple[Entry, ...]]
     replaced_by: Mapping[tuple[str, str], tuple[Entry, ...]]  # (hash, field; "" is all of them)
-    roots: Mapping[str, Entry]  # a mend's hash -> the entry it mends in the end
+    lines: Mapping[str, tuple[Entry, ...]]  # a mend's hash -> what it mends, and what that mends …
     astray: tuple[Entry, ...]  # mends of an entry that is not here, or that they had not seen
 
     def stands(self, entry: Entry, field: str) -> bool:
@@ -56,7 +37,12 @@ class Mends:
         )
 
     def root(self, entry: Entry) -> Entry:
-        return self.roots.get(entry.hash, entry)
+        """Return the entry that is mended in the end, whose place in time a mend takes."""
+        return self.lines.get(entry.hash, (entry,))[0]
+
+    def answers(self, mend: Entry, other: Entry) -> bool:
+        """Return whether ``mend`` names ``other``, or names a mend that does."""
+        return any(each.hash == other.hash for each in self.lines.get(mend.hash, ()))
 
     def over(self, entry: Entry) -> tuple[Entry, ...]:
         """Return every entry that mends or withdraws ``entry``, in showing order."""
@@ -69,11 +55,13 @@ class Mends:
 
 def mends(entries: Sequence[Entry], seen: Sight) -> Mends:
     """Return how ``entries`` mend one another."""
-    here = {entry.hash: entry for entry in entries}
     mending = [entry for entry in entries if entry.content and entry.content.replaces]
-    astray = tuple(m for m in mending if not _targets(m, here, seen))
-    sound = [m for m in mending if m not in astray]
-    withdrawn = _withdrawn(sound, here, seen)
+    if not mending:
+        return Mends({}, {}, {}, ())
+    ordered = [entry for entry in in_order(seen) if entry.content and entry.content.replaces]
+    sound = [mend for mend in ordered if _targets(mend, seen)]
+    kept = {mend.hash for mend in sound}
+    withdrawn = _withdrawn(sound)
     replaced: dict[tuple[str, str], list[Entry]] = {}
     for mend in sound:
         if _content(mend).kind == WITHDRAWN or mend.hash in withdrawn:
@@ -84,8 +72,8 @@ def mends(entries: Sequence[Entry], seen: Sight) -> Mends:
     return Mends(
         withdrawn_by={target: tuple(by) for target, by in withdrawn.items()},
         replaced_by={target: tuple(by) for target, by in replaced.items()},
-        roots=_roots(sound, here),
-        astray=astray,
+        lines=_lines(sound, seen),
+        astray=tuple(mend for mend in ordered if mend.hash not in kept),
     )
 
 
@@ -94,42 +82,34 @@ def _content(entry: Entry) -> Content:
     return entry.content
 
 
-def _targets(mend: Entry, here: Mapping[str, Entry], seen: Sight) -> list[Entry]:
+def _targets(mend: Entry, seen: Sight) -> list[Entry]:
     """Return the mend's targets, or none where one is missing or not causally earlier."""
-    targets = [here.get(target.entry) for target in _content(mend).replaces]
+    targets = [seen.here.get(target.entry) for target in _content(mend).replaces]
     good = [t for t in targets if t is not None and seen.saw(mend, t)]
     return good if len(good) == len(targets) else []
 
 
-def _withdrawn(
-    sound: Sequence[Entry], here: Mapping[str, Entry], seen: Sight
-) -> dict[str, list[Entry]]:
-    """Return acting withdrawals by target, judged from the causally latest back."""
-    by_target: dict[str, list[Entry]] = {}
-    for entry in sound:
-        if _content(entry).kind == WITHDRAWN:
-            for target in _content(entry).replaces:
-                by_target.setdefault(target.entry, []).append(entry)
-    acts: dict[str, bool] = {}
-
-    def acting(entry: Entry) -> bool:
-        if entry.hash not in acts:
-            # Targets are causally earlier, so this ends.
-            acts[entry.hash] = not any(acting(w) for w in by_target.get(entry.hash, ()))
-        return acts[entry.hash]
-
+def _withdrawn(sound: Sequence[Entry]) -> dict[str, list[Entry]]:
+    """Return acting withdrawals by target. ``sound`` stands in order of sight."""
     found: dict[str, list[Entry]] = {}
-    for mended, withdrawals in by_target.items():
-        if live := [w for w in withdrawals if acting(w)]:
-            found[mended] = live
+    # From the last one back: whoever may have withdrawn a withdrawal was judged before it.
+    for entry in reversed(sound):
+        if _content(entry).kind == WITHDRAWN and entry.hash not in found:
+            for target in _content(entry).replaces:
+                found.setdefault(target.entry, []).insert(0, entry)
     return found
 
 
-def _roots(sound: Sequence[Entry], here: Mapping[str, Entry]) -> dict[str, Entry]:
-    roots: dict[str, Entry] = {}
+def _lines(sound: Sequence[Entry], seen: Sight) -> dict[str, tuple[Entry, ...]]:
+    """Return for every mend all that it mends, the root first. ``sound`` stands in order."""
+    lines: dict[str, tuple[Entry, ...]] = {}
     for mend in sound:
-        at = mend
-        while at.content and at.content.replaces:
-            at = here[at.content.replaces[0].entry]
-        roots[mend.hash] = at
-    return roots
+        if _content(mend).kind == WITHDRAWN:
+            continue
+        found: dict[str, Entry] = {}
+        for target in _targets(mend, seen):
+            # A target's own line ends, root first, before the target itself.
+            for each in (*lines.get(target.hash, ()), target):
+                found.setdefault(each.hash, each)
+        lines[mend.hash] = tuple(found.values())
+    return lines

@@ -93,7 +93,7 @@ class Stated:
 
 @dataclass(frozen=True, slots=True)
 class Thing(Stated):
-    """A thing as it stands on the day asked for, with its parts in the order first named."""
+    """A thing as it stands on the day asked for, with its parts by number, else as first named."""
 
     tag: str
     kind: Kind

@@ -1,0 +1,81 @@
+"""Who had seen what: the only order that decides anything, told by the chains themselves.
+
+A writer sees its own chain, and of the others what each entry's ``seen`` says was known when
+it was written. No clock comes in.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from record.entry import Entry
+
+
+@dataclass(frozen=True, slots=True)
+class Sight:
+    """The entries at hand, asked which of two had seen the other."""
+
+    here: Mapping[str, Entry]  # by link hash
+    forked: frozenset[tuple[str, str]]  # site and writer of chains in which a number stands twice
+
+    def saw(self, later: Entry, earlier: Entry) -> bool:
+        """Return whether ``earlier`` was known when ``later`` was written."""
+        if later.link.writer == earlier.link.writer:
+            return self._follows(later, earlier)
+        seen = later.content.seen if later.content else None
+        head = self.here.get((seen or {}).get(earlier.link.writer, ""))
+        if head is None:
+            return False
+        return head.hash == earlier.hash or self._follows(head, earlier)
+
+    def before(self, entry: Entry) -> Iterator[Entry]:
+        """Yield the entries at hand that ``entry`` names as known: its own last, others' heads."""
+        seen = entry.content.seen if entry.content else None
+        for known in (entry.link.prev, *(seen or {}).values()):
+            if known in self.here:
+                yield self.here[known]
+
+    def _follows(self, later: Entry, earlier: Entry) -> bool:
+        """Return whether ``later`` stands behind ``earlier`` in one chain."""
+        if later.link.seq <= earlier.link.seq:
+            return False
+        if (later.link.site, later.link.writer) not in self.forked:
+            return True
+        at: Entry | None = later
+        while at is not None and at.link.seq > earlier.link.seq:
+            at = self.here.get(at.link.prev or "")
+        return at is not None and at.hash == earlier.hash
+
+
+def sight(entries: Iterable[Entry]) -> Sight:
+    here = {entry.hash: entry for entry in entries}
+    numbers = Counter((e.link.site, e.link.writer, e.link.seq) for e in here.values())
+    forked = frozenset((site, writer) for (site, writer, _), n in numbers.items() if n > 1)
+    return Sight(here, forked)
+
+
+def in_order(seen: Sight) -> tuple[Entry, ...]:
+    """
+    Return every entry once, each behind all it had seen, in one order whatever the clocks say.
+
+    Entries that had not seen each other stand by how much each had seen, then by writer.
+    """
+    depth: dict[str, int] = {}
+    for entry in seen.here.values():
+        waiting = [entry]
+        while waiting:
+            at = waiting[-1]
+            unknown = [b for b in seen.before(at) if b.hash not in depth]
+            if unknown:
+                waiting.extend(unknown)
+                continue
+            depth[at.hash] = 1 + max((depth[b.hash] for b in seen.before(at)), default=0)
+            waiting.pop()
+
+    def key(entry: Entry) -> tuple[int, str, str, int, str]:
+        link = entry.link
+        return (depth[entry.hash], link.site, link.writer, link.seq, entry.hash)
+
+    return tuple(sorted(seen.here.values(), key=key))
