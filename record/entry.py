@@ -21,10 +21,12 @@ import json
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Any
 
 WRITER = re.compile(r"[a-z][a-z0-9]{0,15}")
 LONGEST_LINE = 1_000_000  # bytes; a longer line is damage, or an attack on memory
+DEEPEST = 32  # objects within objects; more than any fact needs, far from any program's limit
 
 
 class BadLine(ValueError):
@@ -103,7 +105,11 @@ def digest(line: bytes) -> str:
 
 
 def _line(value: Mapping[str, Any]) -> bytes:
-    return (json.dumps(value, ensure_ascii=False, separators=(",", ":")) + "\n").encode("utf-8")
+    text = json.dumps(value, ensure_ascii=False, separators=(",", ":")) + "\n"
+    try:
+        return text.encode("utf-8")
+    except UnicodeEncodeError as fault:
+        raise BadLine("half a character stands in a text") from fault
 
 
 def seal(
@@ -119,6 +125,7 @@ def seal(
     """Return the entry that says ``content`` as number ``seq`` of ``writer``'s chain.
 
     ``salt`` is 16 random bytes; it keeps a withheld content from being guessed from its hash.
+    Raises BadLine for what could not be read again: it would stop the whole record.
     """
     if len(salt) != 16:
         raise ValueError(f"a salt is 16 bytes, not {len(salt)}")
@@ -145,25 +152,17 @@ def seal(
             "from": dict(content.source) if content.source else None,
         }
     )
-    link = Link(
-        site=site,
-        writer=writer,
-        seq=seq,
-        recorded=recorded,
-        content=digest(content_line),
-        prev=prev,
-    )
     link_line = _line(
         {
             "site": site,
             "writer": writer,
             "seq": seq,
             "recorded": recorded,
-            "content": link.content,
+            "content": digest(content_line),
             "prev": prev,
         }
     )
-    return Entry(link, link_line, digest(link_line), content, content_line)
+    return read(link_line, content_line)
 
 
 def _no_twice(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
@@ -209,7 +208,27 @@ def _object(line: bytes) -> dict[str, Any]:
         raise BadLine(f"not JSON at column {fault.colno}: {fault.msg}") from fault
     if not isinstance(value, dict):
         raise BadLine("the line is not a JSON object")
+    _check_within(value)
     return value
+
+
+_HALF = re.compile("[\\ud800-\\udfff]")  # of a UTF-16 pair: JSON can write one alone, UTF-8 cannot
+
+
+def _check_within(value: Any) -> None:
+    """Refuse what could be read here and break whatever works with it later."""
+    waiting = [(value, 1)]
+    while waiting:
+        at, depth = waiting.pop()
+        if depth > DEEPEST:
+            raise BadLine("the line is nested too deeply")
+        if isinstance(at, dict):
+            waiting += [(key, depth) for key in at]
+            waiting += [(each, depth + 1) for each in at.values()]
+        elif isinstance(at, list):
+            waiting += [(each, depth + 1) for each in at]
+        elif isinstance(at, str) and _HALF.search(at):
+            raise BadLine("half a character stands in a text")
 
 
 _MUST = object()
@@ -233,6 +252,18 @@ def _hash(value: Any, key: str) -> str:
     return value
 
 
+def _moment(text: str | None, form: str, what: str) -> Any:
+    """Return ``text`` if it is a day, an hour or an instant that exists, written just so."""
+    if text is None:
+        return None
+    try:
+        if datetime.strptime(text, form).strftime(form) == text:
+            return text
+    except ValueError:
+        pass
+    raise BadLine(f'"{text[:40]}" is not {what}')
+
+
 def read_link(line: bytes) -> Link:
     """Return the link that ``line`` holds. Raises BadLine."""
     value = _object(line)
@@ -247,7 +278,7 @@ def read_link(line: bytes) -> Link:
         site=_take(value, "site", str),
         writer=writer,
         seq=seq,
-        recorded=_take(value, "recorded", str),
+        recorded=_moment(_take(value, "recorded", str), "%Y-%m-%dT%H:%M:%SZ", "an instant in UTC"),
         content=_hash(value.get("content"), "content"),
         prev=None if prev is None else _hash(prev, "prev"),
     )
@@ -257,12 +288,15 @@ def read_content(line: bytes) -> Content:
     """Return what ``line`` says. Raises BadLine. An unknown kind is read like any other."""
     value = _object(line)
     seen = _take(value, "seen", dict, {})
+    version = _take(value, "v", int)
+    if version < 1:
+        raise BadLine(f"the version {version} is below 1")
     return Content(
         kind=_take(value, "kind", str),
-        version=_take(value, "v", int),
+        version=version,
         about=_take(value, "about", str, ""),
-        on=_take(value, "on", str),
-        at=_take(value, "at", str, None),
+        on=_moment(_take(value, "on", str), "%Y-%m-%d", "a day"),
+        at=_moment(_take(value, "at", str, None), "%H:%M", "an hour"),
         zone=_take(value, "zone", str, None),
         did=_take(value, "did", str, None),
         saw=_take(value, "saw", str, None),
