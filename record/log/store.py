@@ -10,7 +10,7 @@ from __future__ import annotations
 import os
 import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 from urllib.parse import quote
@@ -22,6 +22,9 @@ from record.log.folder import Folder, NotARecord, RecordTooNew
 
 REVISION = "0001"  # the newest migration this version reads; a test holds the two together
 BUSY_S = 30.0
+MAGIC = b"SQLite format 3\0"
+NO_TABLE = "it has no table of entries"
+NO_DATABASE = "the file is not a database"
 
 _tables = sa.MetaData()
 LINKS = sa.Table(
@@ -66,32 +69,49 @@ class Log:
         folder = Folder(path)
         if folder.database.exists():
             raise LogFault(f"{path} holds a record already; nothing was changed")
+        half = folder.database.with_name(f".{folder.database.name}.{os.getpid()}")
         try:
             path.mkdir(mode=0o700, parents=True, exist_ok=True)
-            os.close(os.open(folder.database, os.O_CREAT | os.O_EXCL | os.O_RDWR, 0o600))
+            os.close(os.open(half, os.O_CREAT | os.O_EXCL | os.O_RDWR, 0o600))
+            _fill(half)
+            _name(half, folder.database)
+        except FileExistsError as fault:
+            raise LogFault(f"{path} holds a record already; nothing was changed") from fault
         except OSError as fault:
             raise LogFault(f"{path} cannot be written: {fault.strerror}") from fault
-        engine = _engine(folder)
-        try:
-            _migrate(engine)
-        except BaseException:
-            engine.dispose()
-            folder.database.unlink(missing_ok=True)
-            raise
-        return cls(folder, engine)
+        except (sa.exc.SQLAlchemyError, sqlite3.Error) as fault:
+            raise LogFault(f"{path} cannot be written: {_reason(fault)}") from fault
+        finally:
+            for left in path.glob(f"{half.name}*"):
+                left.unlink(missing_ok=True)
+        return cls(folder, _engine(folder.database))
 
     @classmethod
     def open(cls, path: Path) -> Log:
-        """Return the log of the record in folder ``path``. Raises NotARecord, RecordTooNew."""
+        """
+        Return the log of the record in folder ``path``.
+
+        Raises NotARecord, RecordTooNew, and LogFault where the disk refuses.
+        """
         folder = Folder(path)
         if not folder.database.is_file():
             raise NotARecord(f"{path} is not a record: it has no {folder.database.name}")
-        engine = _engine(folder)
+        try:
+            with folder.database.open("rb") as file:
+                # SQLite would turn an empty file into a database by opening it.
+                if file.read(len(MAGIC)) != MAGIC:
+                    raise NotARecord(f"{folder.database} is not a record: it is no database")
+        except OSError as fault:
+            raise LogFault(f"{folder.database} cannot be read: {fault.strerror}") from fault
+        engine = _engine(folder.database)
         try:
             revision = _revision(engine)
         except (sa.exc.SQLAlchemyError, sqlite3.Error) as fault:
             engine.dispose()
-            raise NotARecord(f"{folder.database} is not a record: {_reason(fault)}") from fault
+            what = _reason(fault)
+            if what in (NO_TABLE, NO_DATABASE):
+                raise NotARecord(f"{folder.database} is not a record: {what}") from fault
+            raise LogFault(f"{folder.database} cannot be read: {what}") from fault
         if revision != REVISION:
             engine.dispose()
             raise RecordTooNew(
@@ -116,7 +136,10 @@ class Log:
             .select_from(LINKS.outerjoin(CONTENTS, LINKS.c.content == CONTENTS.c.hash))
             .order_by(LINKS.c.site, LINKS.c.writer, LINKS.c.seq, LINKS.c.hash)
         )
-        with _said_plainly(self.folder), self._engine.connect() as connection:
+        with (
+            _said_plainly(f"{self.folder.database} cannot be read"),
+            self._engine.connect() as connection,
+        ):
             for stored, received, link, content in connection.execute(rows):
                 yield stored, received, bytes(link), None if content is None else bytes(content)
 
@@ -140,12 +163,17 @@ class Log:
 
         A second process waits its turn here, before it reads what it will build on.
         """
-        with _said_plainly(self.folder), self._engine.connect() as connection:
+        with (
+            _said_plainly(f"{self.folder.database}: nothing was recorded"),
+            self._engine.connect() as connection,
+        ):
             connection.exec_driver_sql("BEGIN IMMEDIATE")
             try:
                 yield Writing(connection)
             except BaseException:
-                connection.exec_driver_sql("ROLLBACK")
+                # A full disk makes SQLite roll back by itself.
+                with suppress(sa.exc.SQLAlchemyError):
+                    connection.exec_driver_sql("ROLLBACK")
                 raise
             connection.exec_driver_sql("COMMIT")
 
@@ -189,8 +217,29 @@ def _content_rows(entries: Iterable[Entry]) -> Iterator[dict[str, Any]]:
             }
 
 
-def _engine(folder: Folder) -> sa.Engine:
-    path = folder.database.resolve()
+def _name(half: Path, database: Path) -> None:
+    """Give a finished file its name: it appears whole, and never over another."""
+    try:
+        os.link(half, database)
+    except FileExistsError:
+        raise
+    except OSError:  # a stick whose file system knows no links
+        if database.exists():
+            raise FileExistsError(database) from None
+        half.rename(database)
+
+
+def _fill(half: Path) -> None:
+    """Make the tables in a new file, and close it so that it is one file."""
+    engine = _engine(half)
+    try:
+        _migrate(engine)
+    finally:
+        engine.dispose()
+
+
+def _engine(database: Path) -> sa.Engine:
+    path = database.resolve()
 
     def connect() -> sqlite3.Connection:
         asleep = not path.with_name(path.name + "-wal").exists()
@@ -231,12 +280,12 @@ def _migrate(engine: sa.Engine) -> None:
 
 
 @contextmanager
-def _said_plainly(folder: Folder) -> Iterator[None]:
+def _said_plainly(what: str) -> Iterator[None]:
     """Turn a database's refusal into words; a full or write-protected disk is not a bug."""
     try:
         yield
     except (sa.exc.SQLAlchemyError, sqlite3.Error) as fault:
-        raise LogFault(f"{folder.database}: {_reason(fault)}; nothing was recorded") from fault
+        raise LogFault(f"{what}: {_reason(fault)}") from fault
 
 
 _WORDS = (
@@ -244,8 +293,8 @@ _WORDS = (
     ("readonly", "the record cannot be written (read-only disk, or not your file)"),
     ("read-only", "the record cannot be written (read-only disk, or not your file)"),
     ("locked", "another program holds the record; try again in a moment"),
-    ("no such table", "it has no table of entries"),
-    ("not a database", "the file is not a database"),
+    ("no such table", NO_TABLE),
+    ("not a database", NO_DATABASE),
     ("malformed", "the file is damaged; restore a copy, then run `asburied verify` on it"),
     ("unable to open", "the file cannot be opened"),
     ("disk i/o error", "the disk reported a fault, or is full"),
