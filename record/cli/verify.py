@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from record.entry import Entry
     from record.log import Verdict
 
+SHOWN = 12  # of the entries whose content is missing
 Files = tuple[tuple[str, str], ...]
 
 
@@ -58,6 +59,13 @@ def _words(verdict: Verdict, entries: tuple[Entry, ...], files: Files) -> list[s
     chains = ", ".join(f"{writer} {count}" for writer, count in verdict.counts)
     if verdict.sound and not files:
         lines.append(f"All {total} entries match their seals: {chains}.")
+    if verdict.without:
+        lines += [
+            f"This copy does not hold what {verdict.withheld} of them say: "
+            + ", ".join(verdict.without[:SHOWN])
+            + (", …" if verdict.withheld > SHOWN else "."),
+            "  In a reader's copy that is as it should be; in the owner's, something is gone.",
+        ]
     if entries:
         point = checkpoint(entries[0].link.site, entries)
         lines += ["Checkpoint " + point.hash, *("  " + line for line in point.text.splitlines())]
@@ -76,5 +84,6 @@ def _form(verdict: Verdict, entries: tuple[Entry, ...], files: Files) -> dict[st
         "files": [{"entry": number, "problem": what} for number, what in files],
         "writers": dict(verdict.counts),
         "withheld": verdict.withheld,
+        "without": list(verdict.without),
         "checkpoint": checkpoint(entries[0].link.site, entries).hash if entries else None,
     }

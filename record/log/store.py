@@ -131,8 +131,11 @@ class Log:
 
     def lines(self) -> Iterator[tuple[str, str, bytes, bytes | None]]:
         """Yield (stored hash, received, link line, content line or None) as they lie."""
+        # SQLite keeps whatever type it is given; the cast makes words of a vandal bytes again.
+        link_line = sa.cast(LINKS.c.line, sa.LargeBinary)
+        content_line = sa.cast(CONTENTS.c.line, sa.LargeBinary)
         rows = (
-            sa.select(LINKS.c.hash, LINKS.c.received, LINKS.c.line, CONTENTS.c.line)
+            sa.select(LINKS.c.hash, LINKS.c.received, link_line, content_line)
             .select_from(LINKS.outerjoin(CONTENTS, LINKS.c.content == CONTENTS.c.hash))
             .order_by(LINKS.c.site, LINKS.c.writer, LINKS.c.seq, LINKS.c.hash)
         )

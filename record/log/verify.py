@@ -20,11 +20,20 @@ class Fault:
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """The outcome: faults in chain order, writers with their counts, contents withheld."""
+    """
+    The outcome: faults in chain order, writers with their counts, contents that are not here.
+
+    A content may be missing because this copy's reader may not see it; whoever holds the
+    owner's copy should find none missing, so ``without`` names them.
+    """
 
     faults: tuple[Fault, ...]
     counts: tuple[tuple[str, int], ...]
-    withheld: int
+    without: tuple[str, ...] = ()  # numbers of entries whose content is not here
+
+    @property
+    def withheld(self) -> int:
+        return len(self.without)
 
     @property
     def sound(self) -> bool:
@@ -47,31 +56,38 @@ def verify(lines: Iterable[tuple[str, str, bytes, bytes | None]]) -> Verdict:
             faults.append(Fault(f"the entry stored as {stored[:12]}…", str(bad), 0))
             continue
         chains.setdefault((link.site, link.writer), []).append((stored, link_line, content_line))
-    withheld = 0
+    without: list[str] = []
     counts = []
     for (_, writer), chain in sorted(chains.items()):
-        found, missing = _check_chain(writer, chain)
-        withheld += missing
+        found = _check_chain(writer, chain, without)
         counts.append((writer, len(chain)))
         if found:
             faults.append(found)
-    return Verdict(tuple(faults), tuple(counts), withheld)
+    return Verdict(tuple(faults), tuple(counts), tuple(without))
 
 
 def _check_chain(
-    writer: str, chain: list[tuple[str, bytes, bytes | None]]
-) -> tuple[Fault | None, int]:
-    """Return the first fault of one writer's chain, and how many contents are withheld."""
+    writer: str, chain: list[tuple[str, bytes, bytes | None]], without: list[str]
+) -> Fault | None:
+    """Return the first fault of one writer's chain; name the contents that are not here."""
     prev: str | None = None
-    withheld = 0
     for place, (stored, link_line, content_line) in enumerate(chain, start=1):
-        name = f"{writer}-{place}"
         problem = _problem(stored, link_line, content_line, place, prev)
         if problem:
-            return Fault(name, problem, place - 1), withheld
-        withheld += content_line is None
+            return _named(writer, place, stored, link_line, problem)
+        if content_line is None:
+            without.append(f"{writer}-{place}")
         prev = hashlib.sha256(link_line).hexdigest()
-    return None, withheld
+    return None
+
+
+def _named(writer: str, place: int, stored: str, link_line: bytes, problem: str) -> Fault:
+    """Name the entry by its number, or by the hash it is kept under where the number is off."""
+    seq = read(link_line, None).link.seq
+    if hashlib.sha256(link_line).hexdigest() != stored and seq != place:
+        return Fault(f"the entry stored as {stored[:12]}…", problem, place - 1)
+    first = min(place, seq)  # a number that stands twice is met one place too late
+    return Fault(f"{writer}-{first}", problem, first - 1)
 
 
 def _problem(
