@@ -11,8 +11,29 @@ from record.facts.values import NOT_RECORDED, Absent, Level, Part, Value, Why
 from record.units import Dimension, Quantity, UnitFault, read_quantity
 
 TAG = re.compile(r"[A-Za-z][A-Za-z0-9.]*(?:-[A-Za-z0-9.]+)*")
-DITTO = {"", "-", "–", "—", "?", '"', "''", "”", "″", "ditto", "do.", "same", "as above", "n/a"}
+DITTO = {
+    "",
+    "-",
+    "–",
+    "—",
+    "−",
+    "?",
+    '"',
+    "''",
+    "”",
+    "″",
+    "ditto",
+    "do.",
+    "same",
+    "as above",
+    "n/a",
+}
 DITTO_REMEDY = 'Write the value again, or "not recorded", "none" or "n/a, " and the reason.'
+
+
+def _plain(text: str) -> str:
+    """Return words for reading: small letters, and every run of spaces one plain space."""
+    return " ".join(text.split()).casefold()
 
 
 class ValueFault(ValueError):
@@ -40,7 +61,7 @@ class YesNo:
     says = "yes or no"
 
     def read(self, text: str, unit: str | None = None) -> Value:
-        word = text.casefold()
+        word = _plain(text)
         if word not in ("yes", "no"):
             raise ValueFault(f'"{text}" is neither yes nor no', 'Write "yes" or "no".')
         return word == "yes"
@@ -91,13 +112,13 @@ class PipeLevel:
     says = "invert, centre or crown, and the level with its unit"
 
     def read(self, text: str, unit: str | None = None) -> Value:
-        word, _, rest = text.partition(" ")
+        word, rest = (*text.split(None, 1), "", "")[:2]
         if word.casefold() not in set(Part):
             raise ValueFault(
                 f'"{text}" does not say which level of the pipe it is',
                 'Write "invert", "centre" or "crown" before it, such as "crown 98.612 m".',
             )
-        skipped = len(text) - len(rest.lstrip())
+        skipped = len(text.rstrip()) - len(rest.rstrip())
         try:
             height = read_quantity(rest.strip(), Dimension.LENGTH, column_unit=unit)
             height = _with_its_unit(height, unit)
@@ -119,7 +140,7 @@ class OneOf:
         return "one of " + ", ".join(self.words)
 
     def read(self, text: str, unit: str | None = None) -> Value:
-        word = text.casefold()
+        word = _plain(text)
         if word in self.words:
             return word
         near = get_close_matches(word, self.words, 1)
@@ -179,7 +200,7 @@ class Day:
 
     def read(self, text: str, unit: str | None = None) -> Value:
         try:
-            if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
+            if not re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text):
                 raise ValueError
             return date.fromisoformat(text).isoformat()
         except ValueError:
@@ -195,7 +216,7 @@ class Clock:
     says = "a time of day, such as 14:10"
 
     def read(self, text: str, unit: str | None = None) -> Value:
-        if not re.fullmatch(r"([01]\d|2[0-3]):[0-5]\d", text):
+        if not re.fullmatch(r"([01][0-9]|2[0-3]):[0-5][0-9]", text):
             raise ValueFault(
                 f'"{text}" is not a time of day', "Write hours and minutes, such as 14:10."
             )
@@ -226,15 +247,15 @@ class Field:
 
 def read_absent(text: str) -> Absent | None:
     """Return which absence ``text`` states, or None if it states a value."""
-    word = text.strip().casefold()
+    word = _plain(text)
     if word == "not recorded":
         return NOT_RECORDED
     if word in ("none", "none fitted"):
         return Absent(Why.NONE)
     if word.startswith("n/a,") and text.partition(",")[2].strip():
         return Absent(Why.NOT_APPLICABLE, text.partition(",")[2].strip())
-    if word in DITTO:
-        if word == "n/a":
+    if word in DITTO or word.startswith("n/a"):
+        if word.startswith("n/a"):
             raise ValueFault('"n/a" needs its reason', 'Write "n/a, " and why, in a few words.')
         shown = f'"{text.strip()}"' if word else "a blank"
         raise ValueFault(f"{shown} says nothing that lasts", DITTO_REMEDY)

@@ -78,7 +78,8 @@ def _tag_faults(
                 "Give the new thing a tag of its own.",
             )
     elif kind is None:
-        yield _unknown_tag(sheet, draft.heading, whole, kinds)
+        if whole != sheet.site:  # a site that is not this record's is said once, of the sheet
+            yield _unknown_tag(sheet, draft.heading, whole, kinds)
     elif draft.kind.about and kind.word not in draft.kind.about:
         yield sheet.text.fault(
             draft.heading,

@@ -17,15 +17,16 @@ ON_A_FACE = ("panel", "opening", "reserved zone")
 def sense(sheet: Sheet, after: AsBuilt) -> Iterator[SheetFault]:
     """Yield what cannot be, with the sheet's own drafts folded in (``after``)."""
     hulls = hull_frames(after)
-    asked: set[str] = set()
+    asked: set[tuple[str, bool]] = set()
     for draft in sheet.drafts:
         thing = after.thing(draft.about.partition("/")[0])
-        if thing is None or thing.tag in asked:
+        part = "/" in draft.about
+        if thing is None or (thing.tag, part) in asked:
             continue
-        asked.add(thing.tag)
+        asked.add((thing.tag, part))
         if thing.kind.word in ON_A_FACE and thing.kind is draft.kind:
             yield from _outside_hull(sheet, draft, thing, hulls)
-        if thing.kind.word == "run" and len(thing.parts) == 1 and "/" in draft.about:
+        if thing.kind.word == "run" and len(thing.parts) == 1 and part:
             yield sheet.text.fault(
                 draft.heading,
                 f"{thing.tag} has one station, and a run goes from one to another",

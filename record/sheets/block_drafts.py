@@ -19,7 +19,8 @@ from record.sheets.lines import Piece, SheetText
 COMMON = ("at", "did", "saw", "by", "readers", "mends", "because")
 NUMBER = re.compile(r"[a-z][a-z0-9]{0,15}-[1-9][0-9]{0,8}(/[0-9a-f]{4,64})?")
 UNIT = re.compile(r"^(?P<key>.*?)\s*\[(?P<unit>[^\]]+)\]$")
-KEY = re.compile(r"^[-*]?\s*([A-Za-z' ]{2,30}):\s")
+KEY = re.compile(r"^[-*]?\s*([A-Za-z' ]{2,30}):")
+ROW = re.compile(r"[A-Za-z0-9][A-Za-z0-9.]*(?:-[A-Za-z0-9.]+)*")  # what names a row: 2, 2b, top
 
 
 @dataclass(slots=True)
@@ -196,8 +197,17 @@ def _rows(reading: _Reading, base: Draft, table: RawTable) -> Iterator[Draft]:
     columns = _columns(reading, kind, table)
     if columns is None:
         return
+    named: set[str] = set()
     for row in table.rows:
-        yield from _row(reading, base, kind, columns, row)
+        for draft in _row(reading, base, kind, columns, row):
+            if kind.key and draft.about in named:
+                reading.fault(
+                    row[0],
+                    f'two rows are named "{row[0].text.split()[0]}"',
+                    "Give every row a name of its own.",
+                )
+            named.add(draft.about)
+            yield draft
 
 
 def _columns(reading: _Reading, kind: Kind, table: RawTable) -> list[_Column] | None:
@@ -238,8 +248,8 @@ def _row(
             body[column.field.name], spots[column.field.name] = value, cell
     about = base.about
     if kind.key:
-        key = row[0].text.split(" ")[0]
-        if not TAG.fullmatch(key) and not key.isdigit():
+        key = (row[0].text.split() or [""])[0]
+        if not ROW.fullmatch(key):
             reading.fault(row[0], f'"{key}" cannot name a row', "Start it with a number or a word.")
             return
         about = f"{base.about}/{key}"

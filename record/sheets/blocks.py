@@ -20,6 +20,9 @@ if TYPE_CHECKING:
     from markdown_it import MarkdownIt
 
 
+BEFORE = "this stands before the sheet's first heading"
+
+
 @dataclass(frozen=True, slots=True)
 class RawField:
     key: Piece
@@ -62,13 +65,15 @@ class RawBlock:
 def _parser() -> MarkdownIt:
     from markdown_it import MarkdownIt
 
-    # Only the block structure is asked for; inline text is read from the raw lines.
-    return MarkdownIt("commonmark").enable("table").disable("inline")
+    # Only the block structure is asked for; inline text is read from the raw lines. A link
+    # reference, "[S-1]: drums", would be taken out in silence.
+    return MarkdownIt("commonmark").enable("table").disable(["inline", "reference"])
 
 
 IMAGE = re.compile(r"!\[(?P<caption>[^\]]*)\]\((?P<file>[^)\s]+)\)\s*")
-RULE = re.compile(r"^\s*\|?\s*:?-+:?\s*(\|\s*:?-+:?\s*)*\|?\s*$")
+RULE = re.compile(r"^[\s>]*\|?\s*:?-+:?\s*(\|\s*:?-+:?\s*)*\|?\s*$")
 BULLET = re.compile(r"^\s{0,3}[-*+]\s+")
+STARTS = re.compile(r"\s*([-*+]\s|\||#|!\[|>)")  # what a line of its own starts with
 
 
 def blocks(sheet: SheetText) -> tuple[list[RawBlock], list[SheetFault]]:
@@ -89,7 +94,7 @@ def blocks(sheet: SheetText) -> tuple[list[RawBlock], list[SheetFault]]:
         elif items:
             at = Piece(lines[0][1], lines[0][0], 1)
             remedy = 'Start the sheet with "# ", the day and the writer, such as "# 2031-05-14 ld".'
-            faults.append(sheet.fault(at, "this stands before the sheet's first heading", remedy))
+            faults.append(sheet.fault(at, BEFORE, remedy))
     return found, faults
 
 
@@ -129,6 +134,7 @@ def _fields(
                 )
             )
             continue
+        faults.extend(_swallowed(sheet, group[1:]))
         value = Piece(text[colon + 1 :], number, colon + 2).stripped()
         more = " ".join(rest.strip() for _, rest in group[1:])
         yield RawField(
@@ -136,6 +142,18 @@ def _fields(
             Piece(f"{value.text} {more}".strip(), number, value.column) if more else value,
             tuple(n for n, _ in group),
         )
+
+
+def _swallowed(sheet: SheetText, lines: list[tuple[int, str]]) -> Iterator[SheetFault]:
+    """Yield a fault for every line that Markdown adds to the field above and no reader would."""
+    for number, text in lines:
+        if not text[:1].isspace() or STARTS.match(text):
+            yield sheet.fault(
+                Piece(text, number, 1).stripped(),
+                "this line would be read as part of the field above it",
+                "Leave an empty line before it, and start a field at the beginning of its line; "
+                "a long value goes on after spaces.",
+            )
 
 
 def _table(
@@ -186,6 +204,15 @@ def _paragraph(
         for number, text in lines:
             yield from _pictures(sheet, number, text, faults)
         return
+    for number, text in lines:
+        if image := IMAGE.search(text):
+            faults.append(
+                sheet.fault(
+                    Piece(image[0].rstrip(), number, image.start() + 1),
+                    "a picture among words would be kept as words",
+                    "Give it a line of its own, with an empty line before it.",
+                )
+            )
     yield from _remark(sheet, lines, faults)
 
 
@@ -214,6 +241,15 @@ def _pictures(
 def _remark(
     sheet: SheetText, lines: list[tuple[int, str]], faults: list[SheetFault]
 ) -> Iterator[RawRemark]:
+    for rule, line in lines[1:]:
+        if "|" in line and RULE.match(line):
+            faults.append(
+                sheet.fault(
+                    Piece(line, rule, 1).stripped(),
+                    "this looks like a table and would be kept as a remark",
+                    'Start its lines with "|", and give headings and rule the same columns.',
+                )
+            )
     text = " ".join(re.sub(r"^\s*>?\s?", "", line).strip() for _, line in lines)
     number, first = lines[0]
     start = len(first) - len(first.lstrip(" >"))

@@ -8,7 +8,9 @@ from dataclasses import dataclass
 
 from record.sheets.faults import SheetFault
 
-LARGEST = 4_000_000  # bytes; a larger file is not a day sheet
+# Bytes; a larger file is not a day sheet. Words may stand twice in an entry, each escaped to
+# twice its length, and an entry must stay under record.entry.LONGEST_LINE.
+LARGEST = 200_000
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,7 @@ from record.entry import WRITER
 from record.facts import Kind
 from record.facts.fields import TAG
 from record.sheets.block_drafts import block_drafts
-from record.sheets.blocks import RawBlock, RawField, blocks
+from record.sheets.blocks import BEFORE, RawBlock, RawField, blocks
 from record.sheets.draft import Draft
 from record.sheets.faults import SheetFault, SheetRejected
 from record.sheets.headings import find_kind, said_key
@@ -62,6 +62,8 @@ def read_sheet(name: str, data: bytes) -> Sheet:
 def _sheet(text: SheetText, raw: list[RawBlock], faults: list[SheetFault]) -> Sheet | None:
     if not raw or raw[0].level != 1:
         at = raw[0].heading if raw else Piece(text.lines[0], 1, 1)
+        if not raw:  # then everything stands before it; once is enough
+            faults[:] = [fault for fault in faults if fault.problem != BEFORE]
         faults.append(text.fault(at, "the sheet does not start with its day and writer", HEAD))
         return None
     day, writer, part = _head(text, raw[0].heading, faults)
@@ -117,7 +119,7 @@ def _head(text: SheetText, heading: Piece, faults: list[SheetFault]) -> tuple[st
         return "", "", ""
     day, writer, part = (*words, "")[:3]
     try:
-        if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", day):
+        if not re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", day):
             raise ValueError
         date.fromisoformat(day)
     except ValueError:
