@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -55,29 +55,37 @@ def _key_of(entry: Entry) -> Key:
 
 
 def same(draft: Draft, entry: Entry) -> bool:
+    return next(_differences(draft, entry), None) is None
+
+
+def _differences(draft: Draft, entry: Entry) -> Iterator[tuple[str, str]]:
+    """Yield what a draft says otherwise than its entry: the word for it, and its spot's name."""
     content = entry.content
     assert content is not None
     said = {name: to_json(value) for name, value in draft.body.items()}
-    people = (draft.at, draft.did, draft.saw, draft.by, draft.because)
-    return said == dict(content.body) and people == (
-        content.at,
-        content.did,
-        content.saw,
-        content.by,
-        content.because,
-    )
+    for name in dict.fromkeys((*said, *content.body)):
+        if said.get(name) != content.body.get(name):
+            yield name.replace("_", " "), name
+    mends = tuple(number.partition("/")[0] for number in draft.mends)
+    pairs = {
+        "at": (draft.at, content.at),
+        "did": (draft.did, content.did),
+        "saw": (draft.saw, content.saw),
+        "by": (draft.by, content.by),
+        "because": (draft.because, content.because),
+        "mends": (mends, tuple(target.number for target in content.replaces)),
+    }
+    for key, (now, then) in pairs.items():
+        if now != then:
+            yield key, f"#{key}"
+    if draft.readers is not None and not set(content.readers) <= set(draft.readers):
+        yield "readers", "#readers"
 
 
 def _changed(sheet: Sheet, draft: Draft, entry: Entry) -> SheetFault:
-    content = entry.content
-    assert content is not None
-    said = {name: to_json(value) for name, value in draft.body.items()}
-    names = [n for n in (*said, *content.body) if said.get(n) != content.body.get(n)]
-    field = names[0] if names else "at"
-    at = draft.spot(field if names else "#at")
-    what = field.replace("_", " ")
+    what, spot = next(_differences(draft, entry))
     return sheet.text.fault(
-        at,
+        draft.spot(spot),
         f"{entry.number} was recorded from this sheet with another {what}",
         f'What was recorded stays. To mend it, write a block "- mends: {entry.number}" and '
         '"- because: …" with what changed, and leave this as it was.',

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from functools import cache
 
 from record.entry import Entry
 from record.facts import KINDS, READERS, STORED, Sort
-from record.facts.values import Value
+from record.facts.values import in_words
 from record.sheets import Draft
-
-WORD = re.compile(r"[A-Za-z][A-Za-z0-9.]*(?:-[A-Za-z0-9.]+)*")
 
 
 def readers_of_tags(entries: Sequence[Entry]) -> dict[str, frozenset[str]]:
@@ -26,30 +25,75 @@ def readers_of_tags(entries: Sequence[Entry]) -> dict[str, frozenset[str]]:
     return found
 
 
-def narrow(draft: Draft, of_tags: Mapping[str, frozenset[str]]) -> tuple[str, ...]:
+def narrow(
+    draft: Draft, of_tags: Mapping[str, frozenset[str]], mended: Sequence[Entry] = ()
+) -> tuple[str, ...]:
     """
     Return the readers of one draft, in fixed order; the owner is always among them.
 
-    The narrowest of: the kind's default, what the block says, and the readers of every thing
-    that the entry is about, refers to, or names anywhere in its words.
+    The narrowest of: the kind's default, what the block says, the readers of the entries it
+    mends, and those of every thing that it is about, refers to, or names anywhere in its words.
     """
     readers = draft.kind.readers
     if draft.readers is not None:
         readers &= frozenset(draft.readers)
-    named = {draft.about.partition("/")[0]}
-    for value in draft.body.values():
-        named |= _named(value)
-    if draft.because:
-        named |= _named(draft.because)
-    for tag in named & of_tags.keys():
-        readers &= of_tags[tag]
+    for entry in mended:
+        if entry.content is not None:
+            readers &= frozenset(entry.content.readers)
+    words = tuple(_plain(text) for text in _words(draft))
+    for tag, may in of_tags.items():
+        if not readers <= may and any(_names(text, tag, of_tags) for text in words):
+            readers &= may
     return tuple(reader for reader in READERS if reader in readers or reader == "owner")
 
 
-def _named(value: Value) -> set[str]:
-    if isinstance(value, tuple):
-        return set(value)
-    return set(WORD.findall(value)) if isinstance(value, str) else set()
+def narrower(
+    draft: Draft, of_tags: Mapping[str, frozenset[str]], mended: Sequence[Entry]
+) -> tuple[Entry, tuple[str, ...]] | None:
+    """
+    Return an entry that more readers see than would see the draft that mends it, and those.
+
+    Their copies would go on saying what the mend puts right.
+    """
+    mine = narrow(draft, of_tags, mended)
+    for entry in mended:
+        if entry.content is not None:
+            lost = tuple(reader for reader in entry.content.readers if reader not in mine)
+            if lost:
+                return entry, lost
+    return None
+
+
+def _words(draft: Draft) -> Iterator[str]:
+    """Yield everything a draft says in words."""
+    yield draft.about
+    yield from (said for said in (draft.did, draft.saw, draft.by, draft.because) if said)
+    for value in draft.body.values():
+        yield in_words(value)
+
+
+_DASHES = dict.fromkeys(map(ord, "‐‑‒–—−﹣-"), "-")
+
+
+def _plain(text: str) -> str:
+    return text.translate(_DASHES).casefold()
+
+
+@cache
+def _mention(tag: str) -> re.Pattern[str]:
+    return re.compile(rf"(?<![a-z0-9]){re.escape(_plain(tag))}(?![a-z0-9])")
+
+
+def _names(text: str, tag: str, tags: Iterable[str]) -> bool:
+    """Return whether plain ``text`` names ``tag``, and not only a longer tag that holds it."""
+    for found in _mention(tag).finditer(text):
+        token = next(t for t in _TOKEN.finditer(text) if t.end() >= found.end())[0].rstrip(".-")
+        if token == _plain(tag) or token not in {_plain(other) for other in tags}:
+            return True
+    return False
+
+
+_TOKEN = re.compile(r"[a-z0-9][a-z0-9.-]*")
 
 
 def with_drafts(

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import hashlib
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Any
 
 from record.facts.values import Value
 from record.sheets import Draft, Sheet, SheetFault
 
 LARGEST = 60_000_000  # bytes
+SUFFIXES = {"JPEG": ".jpg", "PNG": ".png"}
 EXIF_TIME, EXIF_OFFSET, EXIF_DIRECTION, EXIF_SUB, EXIF_GPS = 36867, 36881, 17, 34665, 34853
 
 
@@ -68,24 +71,26 @@ def _read(sheet: Sheet, draft: Draft, folder: Path | None, file: str) -> Picture
             f"there is no file {file} beside the sheet",
             "Put the picture where the sheet names it, or set the name right.",
         )
-    if not _is_picture(data):
+    suffix = _suffix(data)
+    if suffix is None:
         return sheet.text.fault(
             at, f"{file} is not a picture this version can open", "Use a JPEG or PNG file."
         )
-    return Picture(data, path.suffix.lower())
+    return Picture(data, suffix)
 
 
-def _is_picture(data: bytes) -> bool:
+def _suffix(data: bytes) -> str | None:
+    """Return what a kept picture's name ends in, by what it is; None if it is no picture."""
     import io
 
     from PIL import Image
 
     try:
-        with Image.open(io.BytesIO(data), formats=("JPEG", "PNG")) as image:
+        with Image.open(io.BytesIO(data), formats=tuple(SUFFIXES)) as image:
             image.verify()
+            return SUFFIXES[image.format or ""]
     except Exception:  # Pillow raises many kinds of error on a damaged file
-        return False
-    return True
+        return None
 
 
 def claims(data: bytes) -> Mapping[str, Value]:
@@ -101,14 +106,36 @@ def claims(data: bytes) -> Mapping[str, Value]:
             gps = exif.get_ifd(EXIF_GPS)
     except Exception:  # a damaged EXIF block claims nothing
         return {}
-    found: dict[str, Value] = {}
-    if time := str(own.get(EXIF_TIME, "")).strip("\0 "):
-        found["camera_time"] = f"{time} {own.get(EXIF_OFFSET, '')}".strip("\0 ")
-    if EXIF_DIRECTION in gps:
-        found["camera_direction"] = f"{float(gps[EXIF_DIRECTION]):.0f}°"
-    if 2 in gps and 4 in gps:
-        found["camera_place"] = " ".join(
-            f"{gps.get(ref, '')} " + " ".join(f"{float(p):g}" for p in gps[at])
-            for ref, at in ((1, 2), (3, 4))
-        )
-    return found
+    time = " ".join(_shown(own.get(tag, "")) for tag in (EXIF_TIME, EXIF_OFFSET)).strip()
+    found = {
+        "camera_time": time,
+        "camera_direction": _direction(gps),
+        "camera_place": _place(gps),
+    }
+    return {name: said for name, said in found.items() if said}
+
+
+def _shown(said: object) -> str:
+    return "".join(letter for letter in str(said) if letter.isprintable()).strip()
+
+
+def _direction(gps: Mapping[int, Any]) -> str:
+    try:
+        direction = float(gps[EXIF_DIRECTION])
+        return f"{direction:.0f}°" if math.isfinite(direction) else ""
+    except (KeyError, TypeError, ValueError, ZeroDivisionError):
+        return ""
+
+
+def _place(gps: Mapping[int, Any]) -> str:
+    """Return latitude and longitude, each as letter, degrees, minutes, seconds."""
+    said = []
+    try:
+        for letter, at in ((1, 2), (3, 4)):
+            parts = [float(part) for part in gps[at]]
+            if not parts or not all(math.isfinite(part) for part in parts):
+                return ""
+            said.append(f"{_shown(gps.get(letter, ''))} {' '.join(f'{part:g}' for part in parts)}")
+    except (KeyError, TypeError, ValueError, ZeroDivisionError):
+        return ""
+    return " ".join(said).strip()

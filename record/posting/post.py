@@ -17,7 +17,7 @@ from record.log import Log
 from record.posting.again import compare
 from record.posting.asked import Known, ask, known, targets_of
 from record.posting.clock import Clock, SaltSource, instant
-from record.posting.narrow import narrow, readers_of_tags, with_drafts
+from record.posting.narrow import narrow, narrower, readers_of_tags, with_drafts
 from record.posting.photos import Picture, take_pictures
 from record.posting.sense import sense
 from record.sheets import Draft, Sheet, SheetFault, SheetRejected, read_sheet
@@ -55,6 +55,7 @@ def post(
         # Asked of what is new: what was recorded once is not judged again.
         fresh = _only(sheet, compared.new)
         faults += ask(fresh, record)
+        faults += _narrower_faults(fresh, entries, record)
         if not faults:
             faults += sense(fresh, _with_drafts(fresh, entries, now))
         if faults:
@@ -113,6 +114,24 @@ def _time_faults(sheet: Sheet, now: datetime, entries: Sequence[Entry]) -> Itera
         )
 
 
+def _mended(draft: Draft, record: Known) -> tuple[Entry, ...]:
+    return tuple(entry for number in draft.mends for entry in targets_of(number, record)[:1])
+
+
+def _narrower_faults(sheet: Sheet, entries: Sequence[Entry], record: Known) -> Iterator[SheetFault]:
+    of_tags = with_drafts(readers_of_tags(entries), sheet.drafts)
+    for draft in sheet.drafts:
+        found = narrower(draft, of_tags, _mended(draft, record))
+        if found:
+            entry, lost = found
+            yield sheet.text.fault(
+                draft.spot("#mends"),
+                f"{', '.join(lost)} may see {entry.number} and could not see what mends it",
+                "Say it without naming what they may not see, and without narrower readers; "
+                "their copies would keep the old words.",
+            )
+
+
 def _keep_files(log: Log, sheet: Sheet, pictures: Sequence[Picture]) -> None:
     log.folder.keep("sheets", sheet.text.data, ".md")
     for picture in pictures:
@@ -151,7 +170,7 @@ def _seal(
     for draft in sheet.drafts:
         seq += 1
         entry = seal(
-            _content(sheet, draft, record, narrow(draft, of_tags), seen),
+            _content(sheet, draft, record, narrow(draft, of_tags, _mended(draft, record)), seen),
             site=sheet.site,
             writer=sheet.writer,
             seq=seq,
