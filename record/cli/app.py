@@ -5,10 +5,13 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Callable
+from io import TextIOWrapper
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Any, TextIO, TypeVar, cast
 
 import typer
+
+T = TypeVar("T")
 
 app = typer.Typer(
     name="asburied",
@@ -55,14 +58,14 @@ def asburied(
 
 def run(program: Callable[[], object]) -> None:
     """Run the command line; a person never sees a traceback."""
+    if isinstance(sys.stdout, TextIOWrapper):
+        # A terminal that knows no ½ shows \xbd rather than failing.
+        sys.stdout.reconfigure(errors="backslashreplace")
+        sys.stdout = cast(TextIO, _Out(sys.stdout))
     try:
         program()
     except Refused as refused:
         _stop(str(refused), refused.status)
-    except BrokenPipeError:
-        # Whoever read the output has gone (`| head`); that is no fault.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        sys.exit(0)
     except KeyboardInterrupt:
         _stop("stopped; nothing was half-recorded", 130)
     except Exception as fault:
@@ -70,6 +73,30 @@ def run(program: Callable[[], object]) -> None:
             raise
         text, status = _said(fault)
         _stop(text, status)
+
+
+class _Out:
+    """Standard output whose reader may leave early (`| head`); that is no fault."""
+
+    def __init__(self, to: TextIOWrapper) -> None:
+        self._to = to
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(self._to, name)
+
+    def write(self, text: str) -> int:
+        return self._until_left(lambda: self._to.write(text))
+
+    def flush(self) -> None:
+        self._until_left(self._to.flush)
+
+    def _until_left(self, write: Callable[[], T]) -> T:
+        try:
+            return write()
+        except BrokenPipeError:
+            # Or Python would try once more on its way out, and complain.
+            os.dup2(os.open(os.devnull, os.O_WRONLY), self._to.fileno())
+            sys.exit(0)
 
 
 def _stop(text: str, status: int) -> None:
