@@ -56,6 +56,7 @@ SEAM = Kind(
         Field("weld height", length),
         Field("build-up", TagOf(("build-up",)), needed=True),
         Field("build-up reaches", length),
+        Field("sides", Text()),
     ),
 )
 
