@@ -1,0 +1,82 @@
+"""What a rule finds: what is missing or wrong, how sure that is, and what clears it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
+
+from record.entry import Entry
+from record.fold import Happening
+
+if TYPE_CHECKING:
+    from record.checks.hidden import Hidden
+
+Sure = Literal["certain", "cannot be told"]
+CERTAIN: Sure = "certain"
+CANNOT_BE_TOLD: Sure = "cannot be told"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """
+    One thing that is missing or wrong before a covering goes on.
+
+    ``clears`` is what to write in a day sheet or to do, a line each; ``shows`` are lines of a
+    table that prove it. ``stops`` is False where it is only to be looked at, or was waived by
+    name; ``waived`` is then the waiver.
+    """
+
+    rule: str
+    about: str
+    says: str
+    sure: Sure
+    why: str
+    clears: tuple[str, ...]
+    stops: bool
+    entries: tuple[Entry, ...]
+    shows: tuple[str, ...] = ()
+    waived: Happening | None = None
+
+    @property
+    def numbers(self) -> tuple[str, ...]:
+        """The numbers of the entries it rests on."""
+        return tuple(entry.number for entry in self.entries)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """
+    What must be so before work is covered: in a few words, as a waiver names it, and why.
+
+    ``find`` yields what is against it among the things that are about to be hidden.
+    """
+
+    word: str
+    why: str
+    find: Callable[[Hidden], Iterator[Finding]]
+
+    def finding(
+        self,
+        about: str,
+        says: str,
+        *,
+        clears: Iterable[str],
+        entries: Iterable[Entry] = (),
+        sure: Sure = CERTAIN,
+        stops: bool = True,
+        shows: Iterable[str] = (),
+    ) -> Finding:
+        """Return a finding against this rule, its entries once each in showing order."""
+        once = {entry.hash: entry for entry in entries}
+        return Finding(
+            rule=self.word,
+            about=about,
+            says=says,
+            sure=sure,
+            why=self.why,
+            clears=tuple(clears),
+            stops=stops,
+            entries=tuple(sorted(once.values(), key=lambda entry: entry.order)),
+            shows=tuple(shows),
+        )

@@ -1,0 +1,77 @@
+"""The rules, in the order a foreman would ask them."""
+
+from __future__ import annotations
+
+from difflib import get_close_matches
+
+from record.checks import (
+    all_named_recorded,
+    batch_used_in_time,
+    can_be_found_again,
+    check_valve_at_low_end,
+    coats_thick_enough,
+    drain_at_low_point,
+    drain_kept_open,
+    every_coat_on,
+    every_entry_read,
+    every_station_levelled,
+    failed_passed_again,
+    falls_enough,
+    falls_the_right_way,
+    layers_in_order,
+    no_lapsed_proof,
+    nothing_unsettled,
+    photo_before_cover,
+    photo_of_every_side,
+    right_before_covered,
+    steel_above_dew_point,
+    valve_can_be_worked,
+    waits_between_coats,
+    waivers,
+    weld_passed_first,
+)
+from record.checks.finding import Rule
+
+RULES: tuple[Rule, ...] = (
+    all_named_recorded.RULE,
+    every_entry_read.RULE,
+    nothing_unsettled.RULE,
+    every_station_levelled.RULE,
+    falls_the_right_way.RULE,
+    falls_enough.RULE,
+    drain_at_low_point.RULE,
+    check_valve_at_low_end.RULE,
+    weld_passed_first.RULE,
+    every_coat_on.RULE,
+    layers_in_order.RULE,
+    waits_between_coats.RULE,
+    coats_thick_enough.RULE,
+    steel_above_dew_point.RULE,
+    batch_used_in_time.RULE,
+    failed_passed_again.RULE,
+    no_lapsed_proof.RULE,
+    photo_before_cover.RULE,
+    photo_of_every_side.RULE,
+    right_before_covered.RULE,
+    waivers.RULE,
+    can_be_found_again.RULE,
+    drain_kept_open.RULE,
+    valve_can_be_worked.RULE,
+)
+WORDS = tuple(rule.word for rule in RULES)
+
+
+def rule_named(word: str) -> Rule | None:
+    """Return the rule of that name, in any case and spacing."""
+    plain = " ".join(word.casefold().split())
+    return next((rule for rule in RULES if rule.word.casefold() == plain), None)
+
+
+def explain(word: str) -> str:
+    """Return why a rule is one, or the nearest rule's name and the whole list. Never raises."""
+    rule = rule_named(word)
+    if rule is not None:
+        return f"{rule.word}\n{rule.why}"
+    near = get_close_matches(word.casefold(), WORDS, 1, 0.4)
+    hint = f' Did you mean "{near[0]}"?' if near else ""
+    return "\n".join((f'"{word}" is no rule.{hint} The rules are:', *(f"  {w}" for w in WORDS)))
