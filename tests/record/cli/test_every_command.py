@@ -6,14 +6,14 @@ import os
 import re
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
 import typer.main
 
-from manual.cli import main  # noqa: F401  # mounts whatever the manual mounts
+from manual.cli import main  # mounts whatever the manual mounts
 from record.cli import app
 from record.log import Log
 from tests.record.records import post_text, sheet
@@ -43,6 +43,26 @@ def python(program: str, *words: str, **more: str) -> subprocess.CompletedProces
 
 def asburied(*words: str, **more: str) -> subprocess.CompletedProcess[str]:
     return python("from manual.cli import main; main()", *words, **more)
+
+
+Told = tuple[int, str, str]
+
+
+@pytest.fixture
+def here(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> Callable[..., Told]:
+    """Run the command in this process: its exit status, its output, its errors."""
+
+    def told(*words: str) -> Told:
+        monkeypatch.setattr(sys, "argv", ["asburied", *words])
+        monkeypatch.setattr(sys, "stdout", sys.stdout)  # put back when the test is over
+        monkeypatch.setenv("ASBURIED_NOW", "2031-06-01T12:00:00Z")
+        with pytest.raises(SystemExit) as left:
+            main()
+        return int(left.value.code or 0), *capsys.readouterr()
+
+    return told
 
 
 def test_the_commands_were_looked_at():
@@ -91,10 +111,12 @@ def test_help_is_plain_and_leaves_with_0(words: list[str]):
         ["--record", "/nowhere", "say", "remark", "text=x", "--writer", "ld"],
     ],
 )
-def test_a_command_given_wrongly_says_so_and_leaves_with_2(words: list[str]):
-    done = asburied(*words)
-    assert done.returncode == 2 and done.stdout == ""
-    assert done.stderr.strip() and "Traceback" not in done.stderr
+def test_a_command_given_wrongly_says_so_and_leaves_with_2(
+    here: Callable[..., Told], words: list[str]
+):
+    status, out, errors = here(*words)
+    assert (status, out) == (2, "")
+    assert errors.strip() and "Traceback" not in errors
 
 
 @pytest.mark.parametrize(
@@ -112,13 +134,13 @@ def test_a_command_given_wrongly_says_so_and_leaves_with_2(words: list[str]):
     ],
 )
 def test_what_cannot_be_done_is_said_in_words_and_records_nothing(
-    log: Log, folder: Path, words: list[str]
+    log: Log, folder: Path, here: Callable[..., Told], words: list[str]
 ):
     before = list(log.lines())
-    done = asburied("--record", str(folder), *words, ASBURIED_NOW="2031-06-01T12:00:00Z")
-    assert done.returncode in (1, 2)
-    assert done.stderr.strip()
-    assert "Traceback" not in done.stderr and "fault of the program" not in done.stderr
+    status, _, errors = here("--record", str(folder), *words)
+    assert status in (1, 2)
+    assert errors.strip()
+    assert "Traceback" not in errors and "fault of the program" not in errors
     assert list(log.lines()) == before
 
 

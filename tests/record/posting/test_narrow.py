@@ -143,3 +143,11 @@ def test_a_withdrawal_that_fewer_could_see_than_what_it_takes_back_is_refused(hi
     gone = f"## withdrawn\n\n- mends: {first.number}\n- because: it was S-3"
     with pytest.raises(SheetRejected):
         fact(hidden, gone, "b")
+
+
+def test_a_mend_of_words_kept_to_the_owner_is_kept_to_the_owner(hidden: Log):
+    said = "## remark AIR-IN\n\n- readers: owner\n- text: the neighbour has a key"
+    first = fact(hidden, said, "a")
+    mend = f"## remark AIR-IN\n\n- mends: {first.number}\n- because: no more\n- text: no key now"
+    entry = fact(hidden, mend, "b")
+    assert entry.content and entry.content.readers == ("owner",)
