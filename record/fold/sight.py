@@ -34,8 +34,9 @@ class Sight:
         """Yield the entries at hand that ``entry`` names as known: its own last, others' heads."""
         seen = entry.content.seen if entry.content else None
         for known in (entry.link.prev, *(seen or {}).values()):
-            if known in self.here:
-                yield self.here[known]
+            entry_known = self.here.get(known or "")
+            if entry_known is not None:
+                yield entry_known
 
     def _follows(self, later: Entry, earlier: Entry) -> bool:
         """Return whether ``later`` stands behind ``earlier`` in one chain."""
