@@ -2,7 +2,20 @@
 
 from __future__ import annotations
 
-from record.cli import init, post, say, verify  # each mounts its command
+# Each import mounts its command, in the order that help shows them.
+from record.cli import init, post, say, entries, show, history, ready, verify  # noqa: I001
 from record.cli.app import Refused, app, run
 
-__all__ = ["Refused", "app", "init", "post", "run", "say", "verify"]
+__all__ = [
+    "Refused",
+    "app",
+    "entries",
+    "history",
+    "init",
+    "post",
+    "ready",
+    "run",
+    "say",
+    "show",
+    "verify",
+]

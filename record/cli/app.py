@@ -105,6 +105,7 @@ def _stop(text: str, status: int) -> None:
 
 
 def _said(fault: Exception) -> tuple[str, int]:
+    from record.answers.refused import CannotAnswer
     from record.log import LogFault, NotARecord, RecordTooNew
     from record.sheets import SheetRejected, in_words
 
@@ -115,6 +116,8 @@ def _said(fault: Exception) -> tuple[str, int]:
             return str(fault), 1
         case SheetRejected():
             return "\n\n".join(in_words(each) for each in fault.faults), 1
+        case CannotAnswer():
+            return str(fault), 1
         case OSError():
             what = f"{fault.filename}: " if fault.filename else ""
             return f"{what}{fault.strerror or fault}; nothing was recorded", 1

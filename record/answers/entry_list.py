@@ -1,0 +1,66 @@
+"""The log as a list, narrowed by tag, kind, writer, day or sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from record.answers.told import ToldEntry, tell_entry
+from record.entry import Entry
+from record.fold import mends, sight
+from record.readers import View
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wanted:
+    """Which entries are asked for; None is any."""
+
+    tag: str | None = None
+    kind: str | None = None
+    writer: str | None = None
+    day: str | None = None
+    sheet: str | None = None
+
+
+def entry_list(view: View, wanted: Wanted) -> tuple[ToldEntry, ...]:
+    """Return the entries asked for, in showing order. Withheld ones match a writer only."""
+    entries = view.built.entries
+    mended = mends(entries, sight(entries))
+    return tuple(tell_entry(entry, mended) for entry in entries if _wanted(entry, wanted))
+
+
+def _wanted(entry: Entry, wanted: Wanted) -> bool:
+    if wanted.writer is not None and entry.link.writer != wanted.writer:
+        return False
+    content = entry.content
+    asked = (wanted.tag, wanted.kind, wanted.day, wanted.sheet)
+    if content is None:
+        return all(each is None for each in asked)
+    sheet = str((content.source or {}).get("sheet", ""))
+    tags = (content.about, content.about.partition("/")[0])
+    return (
+        (wanted.tag is None or wanted.tag in tags)
+        and (wanted.kind is None or content.kind == wanted.kind.replace(" ", "-"))
+        and (wanted.day is None or content.on == wanted.day)
+        and (wanted.sheet is None or sheet == wanted.sheet)
+    )
+
+
+def entry_words(found: tuple[ToldEntry, ...], width: int = 100) -> list[str]:
+    """Return one line an entry, cut to ``width``; a mended one is marked ~."""
+    return list(_lines(found, width)) or ["No entry is like that."]
+
+
+def _lines(found: tuple[ToldEntry, ...], width: int) -> Iterator[str]:
+    for told in found:
+        content = told.entry.content
+        mark = "~" if told.over else " "
+        if content is None:
+            yield f"{mark} {told.entry.number:8} withheld, written {told.entry.link.recorded}"
+            continue
+        at = content.at or "     "
+        text = (
+            f"{mark} {told.entry.number:8} {content.on} {at}  {told.kind} {content.about}: "
+            + "; ".join([*told.marks(), *told.said])
+        )
+        yield text if len(text) <= width else text[: width - 1] + "…"

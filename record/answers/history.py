@@ -1,0 +1,109 @@
+"""Everything that was said of a thing, in the order of the field, both times beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from record.answers.found import find_thing
+from record.answers.told import ToldEntry, tell_entry, told_form
+from record.entry import Entry
+from record.facts import STORED, Sort
+from record.facts.values import from_json
+from record.fold import mends, sight
+from record.readers import View
+
+NAMING = ("shows", "tags", "used_on", "used_for", "touches")
+
+
+@dataclass(frozen=True, slots=True)
+class History:
+    """What happened to a thing and its parts; mended entries stay, with what mended them."""
+
+    tag: str
+    kind: str
+    told: tuple[ToldEntry, ...]
+    behind: tuple[str, ...]  # a panel: tags that lie behind it, each with a history of its own
+
+
+def history(view: View, tag: str) -> History:
+    """Return the history of a thing, a part of one, a panel or a room. Raises NotFound."""
+    thing = find_thing(view, tag)
+    entries = view.built.entries
+    mended = mends(entries, sight(entries))
+    about = [e for e in entries if e.content and tag in _concerned(e.content)]
+    inside = _inside(view, tag) if thing.kind.word == "room" else ()
+    found = {e.hash: e for e in about}
+    for other in inside:
+        found.update({e.hash: e for e in entries if e.content and other in _concerned(e.content)})
+    ordered = sorted(found.values(), key=_field_order)
+    as_of = view.built.as_of
+    shown = [e for e in ordered if as_of is None or (e.content and e.content.on <= as_of)]
+    return History(
+        tag,
+        thing.kind.word,
+        tuple(tell_entry(entry, mended) for entry in shown),
+        inside or (_behind(view, tag) if thing.kind.word == "panel" else ()),
+    )
+
+
+def _field_order(entry: Entry) -> tuple[str, str, tuple[str, str, int, str]]:
+    content = entry.content
+    return (content.on, content.at or "", entry.order) if content else ("", "", entry.order)
+
+
+def _concerned(content: Any) -> set[str]:
+    """Return the tags an entry is about, shows, or acts on."""
+    tags = {content.about, content.about.partition("/")[0]}
+    kind = STORED.get(content.kind)
+    if kind is None or kind.sort is Sort.HAPPENING:
+        for name in NAMING:
+            value = from_json(content.body.get(name, ""))
+            tags |= set(value) if isinstance(value, tuple) else set()
+    return tags
+
+
+def _inside(view: View, room: str) -> tuple[str, ...]:
+    """Return the panels of a room."""
+    return tuple(p.tag for p in view.built.of_kind("panel") if p.text("room") == room)
+
+
+def _behind(view: View, panel: str) -> tuple[str, ...]:
+    from record.answers.behind import behind
+
+    return tuple(dict.fromkeys(item.tag for item in behind(view, panel).items))
+
+
+def history_words(found: History) -> list[str]:
+    """Return a history in lines of plain text; mended entries are marked, and stay."""
+    lines = [f"{found.tag}: {found.kind}, {len(found.told)} entries"]
+    for told in found.told:
+        content = told.entry.content
+        if content is None:
+            continue
+        when = f"{content.on} {content.at or 'time not recorded'}"
+        struck = "~ " if told.over else "  "
+        who = f"; {told.people}" if told.people else ""
+        about = f" {content.about}" if content.about != found.tag else ""
+        lines.append(
+            f"{struck}{when}  {told.entry.number}  {told.kind}{about}  "
+            f"(written {told.entry.link.recorded}{who})"
+        )
+        lines += [f"      {mark}" for mark in told.marks()]
+        lines += [f"      {said}" for said in told.said]
+    if any(told.over for told in found.told):
+        lines.append("Entries marked ~ were mended or withdrawn; they stay as they were written.")
+    if found.behind:
+        word = "Panels here" if found.kind == "room" else "Behind it, each with its own history"
+        lines.append(f"{word}: {', '.join(found.behind)}")
+    return lines
+
+
+def history_form(found: History) -> Mapping[str, Any]:
+    return {
+        "tag": found.tag,
+        "kind": found.kind,
+        "entries": [told_form(told) for told in found.told],
+        "behind": list(found.behind),
+    }

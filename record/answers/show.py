@@ -1,0 +1,143 @@
+"""One thing as it stands: every field, what it holds, and the entry it rests on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from record.answers.found import find_thing
+from record.facts.fields import Measure
+from record.facts.values import Level, Value, in_words, to_json
+from record.fold import Held, Stated, Thing
+from record.readers import View
+from record.units import Dimension, Quantity, in_both
+
+
+@dataclass(frozen=True, slots=True)
+class ShownField:
+    """One field: the statements it holds. More than one that differ are not settled."""
+
+    name: str
+    words: str
+    held: tuple[Held, ...]
+    settled: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """One thing; ``parts`` are its stations, layers, steps or contents."""
+
+    tag: str
+    kind: str
+    fields: tuple[ShownField, ...]
+    not_recorded: tuple[str, ...]  # needed fields of which nobody wrote a word
+    parts: tuple[Shown, ...]
+    unread: tuple[str, ...]  # entries about it that this version cannot read
+
+
+def show(view: View, tag: str) -> Shown:
+    """Return a thing, or a part of one (``AIR-IN/2``), as it stands. Raises NotFound."""
+    return _shown(view, find_thing(view, tag))
+
+
+def _shown(view: View, thing: Thing) -> Shown:
+    fields = tuple(
+        ShownField(
+            name=name.replace("_", " "),
+            words=said(thing, name),
+            held=held,
+            settled=name not in thing.unsettled(),
+        )
+        for name, held in thing.fields.items()
+    )
+    return Shown(
+        tag=thing.tag,
+        kind=thing.kind.word,
+        fields=fields,
+        not_recorded=tuple(f.key for f in thing.kind.fields if f.needed and not thing.held(f.name)),
+        parts=tuple(_shown(view, part) for part in thing.parts),
+        unread=tuple(
+            u.entry.number
+            for u in view.built.unread
+            if u.entry.content and u.entry.content.about.partition("/")[0] == thing.tag
+        ),
+    )
+
+
+def said(stated: Stated, name: str) -> str:
+    """Return a field in words; measured values in both unit systems."""
+    kind = getattr(stated, "kind", None)
+    field = kind.field(name) if kind else None
+    dimension = field.holds.dimension if field and isinstance(field.holds, Measure) else None
+    return value_words(stated.value(name), dimension)
+
+
+def value_words(value: Value, dimension: Dimension | None) -> str:
+    if isinstance(value, Level):
+        return f"{value.part.value} {in_both(value.height, Dimension.LENGTH)}"
+    if isinstance(value, Quantity) and dimension is not None:
+        return in_both(value, dimension)
+    return in_words(value)
+
+
+def show_words(shown: Shown) -> list[str]:
+    """Return a thing in lines of plain text."""
+    return list(_lines(shown, ""))
+
+
+def _lines(shown: Shown, indent: str) -> Iterator[str]:
+    yield f"{indent}{shown.tag}: {shown.kind}"
+    for number in shown.unread:
+        yield f"{indent}  {number} is about it too, and this version cannot read it"
+    width = max((len(field.name) for field in shown.fields), default=0)
+    for field in shown.fields:
+        numbers = ", ".join(held.entry.number for held in field.held)
+        days = ", ".join(dict.fromkeys(held.on for held in field.held))
+        yield f"{indent}  {field.name:{width}}  {field.words}   ({numbers}, {days})"
+    for name in shown.not_recorded:
+        yield f"{indent}  {name:{width}}  not recorded"
+    for part in shown.parts:
+        yield from _lines(part, indent + "  ")
+
+
+def show_form(shown: Shown) -> Mapping[str, Any]:
+    """
+    Return a thing for programs: ``tag``, ``kind``, ``fields``, ``not_recorded``, ``parts``.
+
+    A field has ``held``: a list of ``value`` (as in an entry line, SI), ``on``, ``at`` and
+    ``entry``; and ``settled``.
+    """
+    return {
+        "tag": shown.tag,
+        "kind": shown.kind,
+        "fields": {
+            field.name: {
+                "words": field.words,
+                "settled": field.settled,
+                "held": [
+                    {
+                        "value": _json(held.value),
+                        "on": held.on,
+                        "at": held.at,
+                        "entry": held.entry.number,
+                    }
+                    for held in field.held
+                ],
+            }
+            for field in shown.fields
+        },
+        "not_recorded": list(shown.not_recorded),
+        "unread": list(shown.unread),
+        "parts": [show_form(part) for part in shown.parts],
+    }
+
+
+def _json(value: Value) -> Any:
+    try:
+        return to_json(value)
+    except TypeError:
+        return str(value)
+
+
+__all__ = ["Shown", "ShownField", "said", "show", "show_form", "show_words"]

@@ -1,0 +1,102 @@
+"""One entry told in a line: when it was true, when it was written, what it says, what became
+of it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from record.entry import Entry
+from record.facts import STORED
+from record.facts.values import from_json, in_words
+from record.fold import Mends
+
+HIDDEN = ("sha256", "camera_time", "camera_direction", "camera_place")
+
+
+@dataclass(frozen=True, slots=True)
+class ToldEntry:
+    """One entry, and every entry that mends or withdraws it."""
+
+    entry: Entry
+    over: tuple[Entry, ...]
+    withdrawn: bool
+
+    @property
+    def kind(self) -> str:
+        content = self.entry.content
+        if content is None:
+            return "withheld"
+        kind = STORED.get(content.kind)
+        return kind.word if kind else f"{content.kind} (unread)"
+
+    @property
+    def said(self) -> tuple[str, ...]:
+        content = self.entry.content
+        if content is None:
+            return ()
+        return tuple(
+            f"{name.replace('_', ' ')}: {in_words(from_json(form))}"
+            for name, form in content.body.items()
+            if name not in HIDDEN
+        )
+
+    @property
+    def people(self) -> str:
+        content = self.entry.content
+        if content is None:
+            return ""
+        pairs = (("did", content.did), ("saw", content.saw), ("said", content.by))
+        return ", ".join(f"{word} {who}" for word, who in pairs if who)
+
+    def marks(self) -> list[str]:
+        """Return what was mended by this entry, and what mended it."""
+        content = self.entry.content
+        marks = []
+        if content and content.replaces:
+            targets = ", ".join(
+                f"{r.number} ({', '.join(f.replace('_', ' ') for f in r.fields)})"
+                if r.fields
+                else r.number
+                for r in content.replaces
+            )
+            word = "withdraws" if content.kind == "withdrawn" else "mends"
+            marks.append(f"{word} {targets}, because {content.because}")
+        for by in self.over:
+            why = by.content.because if by.content else "the reason is withheld"
+            verb = "withdrawn" if by.content and by.content.kind == "withdrawn" else "mended"
+            marks.append(f"{verb} by {by.number}, because {why}")
+        return marks
+
+
+def tell_entry(entry: Entry, mended: Mends) -> ToldEntry:
+    return ToldEntry(entry, mended.over(entry), entry.hash in mended.withdrawn_by)
+
+
+def told_form(told: ToldEntry) -> Mapping[str, Any]:
+    """Return an entry for programs, its body as it stands in the line."""
+    content, link = told.entry.content, told.entry.link
+    form: dict[str, Any] = {
+        "entry": told.entry.number,
+        "hash": told.entry.hash,
+        "writer": link.writer,
+        "recorded": link.recorded,
+        "kind": told.kind,
+    }
+    if content is None:
+        return form
+    return {
+        **form,
+        "about": content.about,
+        "on": content.on,
+        "at": content.at,
+        "did": content.did,
+        "saw": content.saw,
+        "by": content.by,
+        "body": dict(content.body),
+        "mends": [{"entry": r.number, "fields": list(r.fields)} for r in content.replaces],
+        "because": content.because,
+        "mended_by": [entry.number for entry in told.over],
+        "withdrawn": told.withdrawn,
+    }

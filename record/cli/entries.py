@@ -1,0 +1,42 @@
+"""asburied entries"""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from record.cli.app import app
+from record.cli.asking import AsOf, Json, KnownAt, Reader, tell, view
+
+
+@app.command()
+def entries(
+    ctx: typer.Context,
+    tag: Annotated[str | None, typer.Option("--tag", help="About this thing.")] = None,
+    kind: Annotated[str | None, typer.Option("--kind", help="Of this kind.")] = None,
+    writer: Annotated[str | None, typer.Option("--writer", help="By this writer.")] = None,
+    day: Annotated[str | None, typer.Option("--day", help="True of this day.")] = None,
+    sheet: Annotated[
+        str | None, typer.Option("--sheet", help='From this sheet, such as "2031-05-14 ld".')
+    ] = None,
+    as_json: Json = False,
+    known_at: KnownAt = None,
+    as_of: AsOf = None,
+    reader: Reader = "owner",
+) -> None:
+    """
+    List the entries of the log, oldest first.
+
+    An entry marked ~ was mended or withdrawn by a later one; it stays as it was written.
+
+    Example: asburied --record larch-end entries --tag AIR-IN
+
+    Exit status is 0, 1 if the record cannot be read, 2 if the command itself was wrong.
+    """
+    from record.answers.entry_list import Wanted, entry_list, entry_words
+    from record.answers.told import told_form
+
+    wanted = Wanted(tag=tag, kind=kind, writer=writer, day=day, sheet=sheet)
+    found = entry_list(view(ctx.obj, known_at, as_of, reader), wanted)
+    tell(entry_words(found), [told_form(told) for told in found], as_json)

@@ -1,0 +1,36 @@
+"""asburied history"""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from record.cli.app import app
+from record.cli.asking import AsOf, Json, KnownAt, Reader, tell, view
+
+
+@app.command()
+def history(
+    ctx: typer.Context,
+    tag: Annotated[str, typer.Argument(help="A thing, a part of one, a panel or a room.")],
+    as_json: Json = False,
+    known_at: KnownAt = None,
+    as_of: AsOf = None,
+    reader: Reader = "owner",
+) -> None:
+    """
+    Tell everything that happened to a thing, in the order of the work.
+
+    Each entry has both its times: when it was so, and when it was written down. What was mended
+    stays, marked ~, with what mended it and why.
+
+    Example: asburied --record larch-end history AIR-IN
+
+    Exit status is 0, 1 if nothing has that tag or the record cannot be read, 2 if the command
+    itself was wrong.
+    """
+    from record.answers import history as answer
+
+    found = answer.history(view(ctx.obj, known_at, as_of, reader), tag)
+    tell(answer.history_words(found), answer.history_form(found), as_json)
