@@ -90,6 +90,7 @@ EQUIPMENT = Kind(
         Field("maker's interval", Measure(Dimension.INTERVAL)),
         Field("maker's interval from", Text()),
         Field("sealed until", Day()),
+        Field("replace by", Day()),
         Field("final pressure drop", Measure(Dimension.PRESSURE)),
         Field("looks like", Text()),
         Field("normal position", Text()),
