@@ -1,0 +1,98 @@
+"""The rules a task is due by: ours, the maker's, expiry, failure. The strictest rules."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from record.entry import Entry
+from record.facts.values import in_words
+from record.fold import Thing
+from record.units import Quantity
+from record.upkeep.catalogue import Task
+from record.upkeep.counting import day_of
+from record.upkeep.dates import Interval, interval_of
+from record.upkeep.past import Past
+from record.upkeep.services import Service
+
+OURS = "ours"
+MAKER = "maker"
+EXPIRY = "expiry"
+FAILED = "failed"
+BENCHMARK = "not required for a home shelter"
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One rule, whose it is, what it says, who says so, and the day it makes the task due."""
+
+    whose: str
+    says: str
+    source: str
+    due: date
+    interval: Interval | None = None
+    entry: Entry | None = None
+
+
+def rules(
+    task: Task,
+    thing: Thing,
+    parts: tuple[Thing, ...],
+    start: date,
+    failed: Sequence[Service],
+    past: Past,
+) -> tuple[Rule, ...]:
+    """Return every rule for a task counted from ``start``, the soonest due first."""
+    source = f"{task.source} ({BENCHMARK})" if task.benchmark else task.source
+    ours = Rule(OURS, f"every {task.interval}", source, task.interval.after(start), task.interval)
+    found = [ours, *_makers(task, thing, start, past), *_expiries(task, parts or (thing,), past)]
+    found += [
+        Rule(FAILED, f"failed on {one.day}", "due until it is retested", one.day, None, entry)
+        for one in failed
+        if (entry := one.happening.entry)
+    ]
+    order = {FAILED: 0, EXPIRY: 1, MAKER: 2, OURS: 3}
+    return tuple(sorted(found, key=lambda rule: (rule.due, order[rule.whose])))
+
+
+def makers_words(task: Task, thing: Thing) -> str:
+    """Return what the record holds of the maker's interval; empty if it is not for this task."""
+    if not task.maker or thing.kind.field("maker's interval") is None:
+        return ""
+    held = thing.held("maker's_interval")
+    said = thing.words("maker's_interval")
+    if not any(isinstance(one.value, Quantity) for one in held):
+        return said
+    numbers = ", ".join(one.entry.number for one in held)
+    source = thing.words("maker's_interval_from")
+    return f"{said}, from {source} ({numbers})"
+
+
+def _makers(task: Task, thing: Thing, start: date, past: Past) -> Iterator[Rule]:
+    """Yield the maker's interval as logged; each of two that differ, so that the stricter rules."""
+    if not task.maker:
+        return
+    for held in past.values(thing, "maker's_interval"):
+        interval = interval_of(held.value) if isinstance(held.value, Quantity) else None
+        if interval is None or not isinstance(held.value, Quantity):
+            continue
+        said = f"every {held.value.text}"
+        source = thing.words("maker's_interval_from")
+        yield Rule(MAKER, said, source, interval.after(start), interval, held.entry)
+
+
+def _expiries(task: Task, things: Sequence[Thing], past: Past) -> Iterator[Rule]:
+    for thing in things:
+        for key in task.expiry:
+            for held in past.values(thing, key.replace(" ", "_")):
+                day = day_of(held)
+                if day is not None:
+                    yield Rule(EXPIRY, f"{key} {day}", _which(thing), day, None, held.entry)
+
+
+def _which(thing: Thing) -> str:
+    """Return what carries the day: the row of a store, or the thing itself."""
+    what = thing.held("what")
+    said = f"{in_words(what[0].value)}, " if what else ""
+    return f"{said}{thing.tag}"
