@@ -2,12 +2,191 @@
 
 from __future__ import annotations
 
-from record.cli import app, run
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from record.cli import Refused, app, run
+from record.cli.asking import Json, Reader, clock, now, read_entries, salt, tell, zone_of
+
+if TYPE_CHECKING:
+    from manual.issue import Issued
+
+manual = typer.Typer(
+    name="manual", no_args_is_help=True, rich_markup_mode=None, pretty_exceptions_enable=False
+)
+app.add_typer(manual)
 
 
 def main() -> None:
     """Run ``asburied``."""
     run(app)
+
+
+@manual.callback()
+def about() -> None:
+    """
+    Issue the owner's manual, and list the editions.
+
+    Example: asburied --record larch-end manual issue --writer of --out .
+
+    Exit status is 0 when done, 1 when something is wrong, 2 when the command itself was wrong.
+    """
+
+
+@manual.command()
+def issue(
+    ctx: typer.Context,
+    writer: Annotated[str, typer.Option("--writer", help="Who issues it.")] = "of",
+    reader: Reader = "owner",
+    out: Annotated[
+        Path | None,
+        typer.Option("--out", metavar="FOLDER", help="Also put the files here, by their names."),
+    ] = None,
+    again: Annotated[
+        bool, typer.Option("--again", help="Issue one even though nothing is new.")
+    ] = False,
+) -> None:
+    """
+    Issue the next edition: PDF, one HTML file, and the upkeep calendar.
+
+    The files are kept in the record by their hashes, and an entry says what the edition rests
+    on. The same record gives the same bytes.
+
+    Example: asburied --record larch-end manual issue --writer of --out .
+
+    Exit status is 0 if it was issued or nothing is new, 1 if it could not be, 2 if the command
+    itself was wrong.
+    """
+    from zoneinfo import ZoneInfo
+
+    from manual.chapter import ChapterFault
+    from manual.issue import NothingNew, NotIssued
+    from manual.issue import issue as issue_edition
+    from manual.pictures import PictureFault
+    from manual.press import PressFault
+    from record.facts import READERS
+    from record.log import Log
+
+    if reader not in READERS:
+        raise Refused(f'"{reader}" is not a reader; readers are {", ".join(READERS)}', 2)
+    with Log.open(ctx.obj) as log:
+        zone = ZoneInfo(zone_of(log.entries()))
+        try:
+            issued = issue_edition(
+                log,
+                writer=writer,
+                reader=reader,
+                clock=clock(),
+                salt=salt(),
+                progress=_progress,
+                again=again,
+                today=lambda: now().astimezone(zone).date().isoformat(),
+            )
+        except NothingNew as fault:
+            print(fault)
+            return
+        except (ChapterFault, PressFault, PictureFault, NotIssued) as fault:
+            raise Refused(f"the manual was not issued: {fault}") from fault
+        for line in _issued_words(issued, log.folder.path, out):
+            print(line)
+
+
+def _progress(number: int, words: str) -> None:
+    """Say which stage it is at, on a terminal only."""
+    if sys.stderr.isatty():
+        print(f"  {number} of 6  {words}", file=sys.stderr)
+
+
+def _issued_words(issued: Issued, record: Path, out: Path | None) -> list[str]:
+    book = issued.built.book
+    before = f", supersedes {book.before.number}" if book.before else ""
+    lines = [
+        f"Edition {issued.number} ({book.view.reader}), recorded to {book.recorded_to}{before}: "
+        f"{issued.entry.number}"
+    ]
+    hashes = issued.built.hashes()
+    built = issued.built
+    for name, suffix, data in (
+        ("pdf", ".pdf", built.pdf),
+        ("html", ".html", built.html),
+        ("calendar", ".ics", built.calendar),
+    ):
+        place = record / "editions" / f"{hashes[name]}{suffix}"
+        if out is not None:
+            out.mkdir(parents=True, exist_ok=True)
+            place = out / f"{book.point.site}-edition-{issued.number}-{book.view.reader}{suffix}"
+            place.write_bytes(data)
+        lines.append(f"  {name:9}{place}")
+    lines.append(f"  checkpoint {book.point.hash}")
+    return lines
+
+
+@manual.command("list")
+def list_editions(ctx: typer.Context, as_json: Json = False) -> None:
+    """
+    List the editions issued, newest last, and which of them stand.
+
+    Example: asburied --record larch-end manual list
+
+    Exit status is 0, 1 if the record cannot be read, 2 if the command itself was wrong.
+    """
+    from manual.editions import editions, last_for, since
+
+    entries = read_entries(ctx.obj)
+    issued = editions(entries)
+    form = []
+    lines = []
+    for edition in issued:
+        stands = last_for(issued, edition.reader) is edition
+        newer = len(since(entries, edition))
+        form.append(
+            {
+                "edition": edition.number,
+                "reader": edition.reader,
+                "recorded_to": edition.recorded_to,
+                "superseded": not stands,
+                "entries_since": newer,
+                "checkpoint": edition.checkpoint,
+                "pdf": edition.pdf,
+                "html": edition.html,
+                "calendar": edition.calendar,
+                "entry": edition.entry.number,
+            }
+        )
+        state = f"stands; {newer} entries since" if stands else "superseded"
+        lines.append(
+            f"edition {edition.number}  {edition.reader:10}  recorded to {edition.recorded_to}  "
+            f"{state}  ({edition.entry.number})"
+        )
+    tell(lines or ["No edition was issued."], form, as_json)
+
+
+@manual.command()
+def check(ctx: typer.Context, reader: Reader = "owner") -> None:
+    """
+    Write every chapter without printing, and name the first thing that would stop it.
+
+    Example: asburied --record larch-end manual check
+
+    Exit status is 0 if every chapter can be written, 1 if one cannot, 2 if the command itself
+    was wrong.
+    """
+    from manual.build import bind, draw, write
+    from manual.chapter import ChapterFault
+    from manual.pictures import PictureFault
+
+    entries = read_entries(ctx.obj)
+    if not entries:
+        raise Refused("the record is empty; post the first day sheet")
+    book = bind(entries, reader)
+    try:
+        draw(book, write(book))
+    except (ChapterFault, PictureFault) as fault:
+        raise Refused(str(fault)) from fault
+    print("Every chapter can be written.")
 
 
 if __name__ == "__main__":

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 # Each import mounts its command, in the order that help shows them.
-from record.cli import init, post, say, entries, show, history, ready, verify  # noqa: I001
+from record.cli import entries, history, init, post, ready, say, show, verify
 from record.cli.app import Refused, app, run
 
 __all__ = [
     "Refused",
     "app",
+    "behind",
+    "due",
     "entries",
     "history",
     "init",

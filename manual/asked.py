@@ -1,0 +1,207 @@
+"""Everything a chapter may ask for, by name."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from markupsafe import Markup
+
+from manual.asking import Answer, Record
+from manual.cards import dues_of, task_cards
+from manual.editions import QUIET
+from manual.emergency import Page, pages
+from manual.schedules import FaceTold, RunTold, faces_told, run_told
+from record.entry import Entry
+from record.facts import STORED, Sort
+from record.facts.values import from_json, in_words
+from record.fold import Thing, natural
+
+if TYPE_CHECKING:
+    from manual.build import Book
+
+LONG = 160
+
+
+def asked_of(book: Book) -> Mapping[str, Any]:
+    """Return the names chapters may use; each is a value or a function of the record's words."""
+    view = book.view
+    record = Record(view)
+    changed_tags = {e.content.about.partition("/")[0] for e in book.changed if e.content}
+    first = book.before is None
+    dues = dues_of(book)
+
+    def bar(of: Answer | str) -> Markup:
+        """Open a block; with a bar beside it where the thing changed since the last edition."""
+        tag = of if isinstance(of, str) else str(of.tag)
+        return Markup('<div class="changed">' if tag in changed_tags and not first else "<div>")
+
+    return {
+        "record": record,
+        "site": _site(record),
+        "edition": book.edition,
+        "before": book.before,
+        "reader": view.reader,
+        "recorded_to": book.recorded_to,
+        "point": book.point,
+        "version": book.version,
+        "withheld": view.withheld,
+        "unread": [u.entry.number for u in view.built.unread],
+        "emergency": _emergency(record),
+        "runs": _runs(book),
+        "faces": _faces(book),
+        "dues": dues,
+        "tasks": list(task_cards(dues)),
+        "days": _days(book),
+        "changes": [Told(entry) for entry in book.changed if _tells(entry)],
+        "sources": _sources(view.built.things.values()),
+        "bar": bar,
+        "end": Markup("</div>"),
+        "rests_on": rests_on,
+        "metres": metres,
+    }
+
+
+def _site(record: Record) -> Answer:
+    sites = record.of("site")
+    if not sites:
+        from manual.asking import AskFault
+
+        raise AskFault("the record has no site; post the first day sheet")
+    return sites[0]
+
+
+def _emergency(record: Record) -> list[Page]:
+    return pages(record)
+
+
+def _runs(book: Book) -> list[RunTold]:
+    return [run_told(book.view, run) for run in book.view.built.of_kind("run")]
+
+
+def _faces(book: Book) -> list[FaceTold]:
+    return list(faces_told(book.view))
+
+
+def rests_on(*answers: Answer) -> Markup:
+    """Return the numbers of the entries that things rest on."""
+    found: dict[str, None] = {}
+    for answer in answers:
+        of = answer.thing
+        entries = of.all_entries() if isinstance(of, Thing) else of.entries()
+        found.update({entry.number: None for entry in entries})
+    # Entry numbers are letters, digits and a hyphen: nothing in them can become mark-up.
+    return Markup(", ".join(found))
+
+
+def metres(value: float | None) -> str:
+    return "not recorded" if value is None else f"{value:.3f}"
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """One entry in a line of words."""
+
+    entry: Entry
+
+    @property
+    def number(self) -> str:
+        return self.entry.number
+
+    @property
+    def kind(self) -> str:
+        content = self.entry.content
+        return STORED[content.kind].word if content and content.kind in STORED else "unread"
+
+    @property
+    def about(self) -> str:
+        return self.entry.content.about if self.entry.content else ""
+
+    @property
+    def at(self) -> str:
+        content = self.entry.content
+        return (content.at or "time not recorded") if content else ""
+
+    @property
+    def mends(self) -> str:
+        content = self.entry.content
+        if content is None or not content.replaces:
+            return ""
+        return ", ".join(target.number for target in content.replaces)
+
+    @property
+    def because(self) -> str:
+        return (self.entry.content.because if self.entry.content else None) or ""
+
+    @property
+    def people(self) -> str:
+        content = self.entry.content
+        if content is None:
+            return ""
+        said = (("did", content.did), ("saw", content.saw))
+        return ", ".join(f"{word}: {who}" for word, who in said if who)
+
+    @property
+    def words(self) -> str:
+        content = self.entry.content
+        if content is None:
+            return "withheld"
+        hidden = ("sha256", "file", "camera_time", "camera_direction", "camera_place")
+        said = [
+            f"{name.replace('_', ' ')}: {in_words(from_json(form))}"
+            for name, form in content.body.items()
+            if name not in hidden
+        ]
+        text = "; ".join(said)
+        return text if len(text) <= LONG else text[: LONG - 1].rsplit(" ", 1)[0] + " …"
+
+
+def _tells(entry: Entry) -> bool:
+    return entry.content is not None and entry.content.kind not in QUIET
+
+
+@dataclass(frozen=True, slots=True)
+class BuildDay:
+    """
+    One day of work: what happened, was said and was mended, and the things first or newly
+    stated, by their tags: how they stand is told in their own chapters.
+    """
+
+    day: str
+    told: tuple[Told, ...]
+    stated: tuple[str, ...]
+
+
+def _days(book: Book) -> list[BuildDay]:
+    by_day: dict[str, list[Entry]] = {}
+    for entry in book.view.built.entries:
+        if entry.content is not None and _tells(entry):
+            by_day.setdefault(entry.content.on, []).append(entry)
+    return [_day(day, entries) for day, entries in sorted(by_day.items())]
+
+
+def _day(day: str, entries: list[Entry]) -> BuildDay:
+    told = [e for e in entries if e.content and (_happened(e) or e.content.replaces)]
+    ordered = sorted(told, key=lambda e: ((e.content.at or "~") if e.content else "", e.order))
+    stated = {
+        e.content.about.partition("/")[0]: None
+        for e in entries
+        if e.content and not _happened(e) and not e.content.replaces
+    }
+    return BuildDay(day, tuple(Told(e) for e in ordered), tuple(sorted(stated, key=natural)))
+
+
+def _happened(entry: Entry) -> bool:
+    kind = STORED.get(entry.content.kind) if entry.content else None
+    return kind is None or kind.sort is Sort.HAPPENING
+
+
+def _sources(things: Iterable[Thing]) -> list[tuple[str, str, str]]:
+    """Return, for every thing, its tag, kind and the entries it rests on."""
+    return list(_source_rows(things))
+
+
+def _source_rows(things: Iterable[Thing]) -> Iterator[tuple[str, str, str]]:
+    for thing in sorted(things, key=lambda t: (t.kind.word, natural(t.tag))):
+        yield thing.tag, thing.kind.word, ", ".join(e.number for e in thing.all_entries())

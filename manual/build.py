@@ -1,0 +1,159 @@
+"""The manual, built in six numbered stages, each from values to values.
+
+    1 read      the log's entries, the editions before
+    2 fold      what the reader may see, as built; what is due; what changed
+    3 write     chapters filled from the record, Markdown to HTML
+    4 draw      every drawing a chapter asked for
+    5 lay out   one HTML file that needs nothing else, and the PDF
+    6 seal      the files by their hashes, the calendar, and the entry that says so
+
+The same entries, reader and version of the program give the same bytes: the only date in the
+files is that of the newest entry.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import re
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from zoneinfo import ZoneInfo
+
+from manual import chapter as chapters
+from manual.contents import with_contents
+from manual.editions import Edition, editions, last_for, next_number, since
+from record.entry import Checkpoint, Entry, checkpoint
+from record.facts.kind import OWNER
+from record.readers import View, look
+
+Progress = Callable[[int, str], None]
+STAGES = ("read", "fold", "write", "draw", "lay out", "seal")
+DRAWING = re.compile(r"<p>\[\[draw: ([^\]]+)\]\]</p>|\[\[draw: ([^\]]+)\]\]")
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """Everything the chapters are filled from: one reader's view and what follows from it."""
+
+    view: View
+    edition: int
+    before: Edition | None
+    changed: tuple[Entry, ...]
+    point: Checkpoint
+    recorded_to: str
+    stamp: datetime
+    zone: str
+    version: str
+
+
+@dataclass(frozen=True, slots=True)
+class Built:
+    """One edition's files, before they are kept."""
+
+    book: Book
+    html: bytes
+    pdf: bytes
+    calendar: bytes
+
+    def hashes(self) -> Mapping[str, str]:
+        return {
+            name: hashlib.sha256(data).hexdigest()
+            for name, data in (("pdf", self.pdf), ("html", self.html), ("calendar", self.calendar))
+        }
+
+
+def build(
+    entries: Sequence[Entry], *, reader: str = OWNER, progress: Progress = lambda n, words: None
+) -> Built:
+    """Return the next edition for ``reader``. Raises ChapterFault, PressFault."""
+    progress(2, "fold")
+    book = bind(entries, reader)
+    progress(3, "write the chapters")
+    body = write(book)
+    progress(4, "draw")
+    body = draw(book, body)
+    progress(5, "lay out")
+    html, pdf = lay_out(book, body)
+    progress(6, "seal")
+    return Built(book, html, pdf, _calendar(book))
+
+
+def bind(entries: Sequence[Entry], reader: str) -> Book:
+    """Stage 2: what this edition is made of."""
+    from record import VERSION
+
+    issued = editions(entries)
+    before = last_for(issued, reader)
+    view = look(entries, reader)
+    newest = max(entry.link.recorded for entry in entries)
+    days = [e.content.on for e in entries if e.content]
+    return Book(
+        view=view,
+        edition=next_number(issued),
+        before=before,
+        changed=since(view.built.entries, before),
+        point=checkpoint(entries[0].link.site, entries),
+        recorded_to=max(days, default=newest[:10]),
+        stamp=datetime.fromisoformat(newest.replace("Z", "+00:00")).astimezone(UTC),
+        zone=_zone(entries),
+        version=VERSION,
+    )
+
+
+def _zone(entries: Sequence[Entry]) -> str:
+    return next((e.content.zone for e in entries if e.content and e.content.zone), "UTC")
+
+
+def write(book: Book) -> str:
+    """Stage 3: every chapter as HTML, one after the other, with a table of contents."""
+    from manual.asked import asked_of
+
+    asked = asked_of(book)
+    parts = [chapters.write(each, asked) for each in chapters.chapters()]
+    return with_contents("\n".join(parts))
+
+
+def draw(book: Book, body: str) -> str:
+    """Stage 4: put every drawing where a chapter asked for it."""
+    from manual.pictures import picture
+
+    return DRAWING.sub(lambda found: picture(book.view, found[1] or found[2]), body)
+
+
+def lay_out(book: Book, body: str) -> tuple[bytes, bytes]:
+    """Stage 5: one HTML file for a screen, and the PDF for paper."""
+    from manual import press, theme
+
+    site = book.view.built.site_thing()
+    name = (site.text("name") if site else None) or book.view.built.site
+    title = f"{name}: owner's manual, edition {book.edition}"
+    copy = {"owner": "owner's copy", "responder": "responders' copy"}.get(
+        book.view.reader, f"{book.view.reader}'s copy"
+    )
+    opening = (
+        f'<div class="manual" data-unit="{_attribute(name)}" data-edition="{book.edition}" '
+        f'data-copy="{copy}" data-recorded-to="{book.recorded_to}">'
+    )
+    whole = f"{opening}\n{body}\n</div>"
+    html = press.self_contained(whole, title=title, lang="en", css=theme.stylesheet())
+    page = theme.page(whole, title=title, lang="en")
+    pdf = press.lay_out(page, stamp=book.stamp, identifier=book.point.hash.encode()[:32])
+    return html.encode("utf-8"), pdf
+
+
+def _attribute(text: str) -> str:
+    return text.replace("&", "&amp;").replace('"', "&quot;").replace("<", "&lt;")
+
+
+def _calendar(book: Book) -> bytes:
+    from manual.calendar import calendar
+    from manual.cards import dues_of
+
+    return calendar(
+        book.view,
+        dues_of(book),
+        edition=book.edition,
+        stamp=book.stamp,
+        zone=ZoneInfo(book.zone),
+    )

@@ -1,0 +1,104 @@
+"""Chapters: Markdown files that ask the record → one HTML body.
+
+A chapter is Markdown with Jinja expressions. It fails, with its file, its line and what it may
+have meant, when it asks for something the record cannot have; a manual never prints a hole.
+"""
+
+from __future__ import annotations
+
+import re
+import traceback
+from collections.abc import Mapping
+from dataclasses import dataclass
+from difflib import get_close_matches
+from importlib.resources import files
+from typing import Any
+
+from manual.asking import AskFault, in_markdown
+
+
+@dataclass(frozen=True, slots=True)
+class Chapter:
+    """One chapter as written: its file's name and its text."""
+
+    name: str
+    text: str
+
+
+class ChapterFault(Exception):
+    """A chapter cannot be written; the text says which, where, and what to do."""
+
+
+def chapters() -> tuple[Chapter, ...]:
+    """Return the chapters shipped with the manual, in the order of their numbers."""
+    place = files("manual.chapters")
+    found = [f for f in place.iterdir() if re.fullmatch(r"\d\d-[a-z-]+\.md", f.name)]
+    return tuple(
+        Chapter(f.name, f.read_text(encoding="utf-8")) for f in sorted(found, key=lambda f: f.name)
+    )
+
+
+def write(chapter: Chapter, asked: Mapping[str, Any]) -> str:
+    """Return a chapter as HTML, filled from ``asked``. Raises ChapterFault."""
+    return to_html(fill(chapter, asked))
+
+
+def fill(chapter: Chapter, asked: Mapping[str, Any]) -> str:
+    """Return a chapter's Markdown with everything it asks for in its place."""
+    from jinja2 import Environment, StrictUndefined, TemplateSyntaxError, UndefinedError
+
+    environment = Environment(
+        undefined=StrictUndefined,
+        finalize=in_markdown,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )
+    try:
+        code = environment.compile(chapter.text, name=chapter.name, filename=chapter.name)
+        template = environment.template_class.from_code(
+            environment, code, environment.make_globals(None)
+        )
+        text = template.render(asked)
+    except TemplateSyntaxError as fault:
+        raise ChapterFault(f"{chapter.name}:{fault.lineno}: {fault.message}") from fault
+    except (AskFault, UndefinedError) as fault:
+        line = _line(fault, chapter.name)
+        raise ChapterFault(f"{chapter.name}:{line}: {_said(fault, asked)}") from fault
+    return text
+
+
+def _line(fault: Exception, name: str) -> int:
+    """Return the chapter's line: the last frame of the traceback that lies in it."""
+    frames = traceback.extract_tb(fault.__traceback__)
+    return next((f.lineno or 0 for f in reversed(frames) if f.filename == name), 0)
+
+
+def _said(fault: Exception, asked: Mapping[str, Any]) -> str:
+    text = str(fault)
+    unknown = re.fullmatch(r"'(\w+)' is undefined", text)
+    if not unknown:
+        return text
+    near = get_close_matches(unknown[1], asked, 1, 0.5)
+    hint = f'; did you mean "{near[0]}"?' if near else ""
+    return f'there is nothing called "{unknown[1]}" to ask for{hint}'
+
+
+def to_html(markdown: str) -> str:
+    """Return Markdown (CommonMark with tables, HTML let through) as HTML."""
+    from markdown_it import MarkdownIt
+
+    html = str(MarkdownIt("commonmark", {"html": True}).enable("table").render(markdown))
+    return NO_HEADINGS.sub(_as_facts, html)
+
+
+#: A table whose headings are empty is a list of facts: its first column holds the names.
+NO_HEADINGS = re.compile(
+    r"<table>\n<thead>\n<tr>\n(?:<th></th>\n)+</tr>\n</thead>\n(<tbody>.*?</tbody>)\n</table>",
+    re.DOTALL,
+)
+
+
+def _as_facts(table: re.Match[str]) -> str:
+    named = re.sub(r"<tr>\n<td>(.*?)</td>", r'<tr>\n<th scope="row">\1</th>', table[1])
+    return f'<table class="facts">\n{named}\n</table>'

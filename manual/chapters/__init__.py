@@ -1,0 +1,1 @@
+"""The manual's chapters: Markdown that asks the record."""

@@ -1,0 +1,125 @@
+"""The record → the plain values that the drawings take."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from manual.drawings import plan, section
+from record.calc.falls import low_points, sags
+from record.checks.shots import falls_to, levelled, levels, said_not_to_fall, stretches
+from record.fold import Thing
+from record.place import PlacedStation, stations
+from record.readers import View
+
+
+def run_section(view: View, run: Thing) -> section.LongSection | None:
+    """Return the long section of a run, or None with fewer than two stations levelled."""
+    placed = [s for s in stations(run, view.hulls) if s.chainage_m is not None]
+    shots = levelled(placed)
+    if len(shots) < 2:
+        return None
+    low_end = falls_to(run, placed)
+    worked = levels(shots)
+    outside = run.si("outside_diameter")
+    site = view.built.site_thing()
+    frost = site.si("frost_depth") if site else None
+    falling = low_end is not None and not said_not_to_fall(run)
+    return section.LongSection(
+        name=" · ".join(filter(None, (run.tag, run.text("name") or run.text("carries")))),
+        stations=tuple(_station(s) for s in placed),
+        outside_diameter_m=None if outside is None else float(outside),
+        falls=tuple(
+            section.Fall(
+                from_m=one.fall.from_m,
+                to_m=one.fall.to_m,
+                words=fall_words(one.slope, one.drop_m),
+                wrong_way=falling and one.drop_m < 0,
+            )
+            for one in stretches(placed, low_end)
+        ),
+        sags=tuple(
+            section.Sag(
+                from_m=sag.from_m, to_m=sag.to_m, pond_level_m=sag.pond_level_m, depth_m=sag.depth_m
+            )
+            for sag in sags(worked)
+        ),
+        low_points=tuple(
+            section.LowPoint(chainage_m=at, words=f"low point at {at:.2f} m")
+            for at in low_points(worked)
+        ),
+        fittings=tuple(_fittings(view, run, placed)),
+        frost_depth_m=None if frost is None else float(frost),
+        notes=("Between measured stations the line is interpolated.",),
+    )
+
+
+def fall_words(slope: float, drop_m: float) -> str:
+    if drop_m < 0:
+        return f"RISES {-drop_m:.3f} m"
+    return f"{slope * 100:.3f} % fall"
+
+
+def _station(placed: PlacedStation) -> section.Station:
+    assert placed.chainage_m is not None
+    return section.Station(
+        key=placed.key,
+        name=placed.name,
+        chainage_m=placed.chainage_m,
+        invert_m=placed.invert_m,
+        crown_m=placed.crown_m,
+        ground_m=placed.ground_m,
+        tolerance_m=placed.accuracy.vertical_m,
+        measured=placed.accuracy.basis == "measured",
+    )
+
+
+def _fittings(view: View, run: Thing, placed: list[PlacedStation]) -> Iterator[section.Fitting]:
+    at = {s.key: s.chainage_m for s in placed}
+    for valve in view.built.of_kind("valve"):
+        chainage = at.get(valve.text("at_station") or "")
+        if run.tag in valve.tags("on_run") and chainage is not None:
+            kind = f"{valve.text('type') or ''} valve".replace("valve valve", "valve")
+            yield section.Fitting(chainage_m=chainage, tag=valve.tag, kind=kind)
+    for drain in view.built.of_kind("drain"):
+        chainage = at.get(drain.text("at_station") or "")
+        if run.tag in drain.tags("serves") and chainage is not None:
+            yield section.Fitting(chainage_m=chainage, tag=drain.tag, kind="drain")
+
+
+def site_plan(view: View) -> plan.SitePlan | None:
+    """Return the plan of the site, or None while it has no hull with all its measures."""
+    hulls = {tag: hull for tag, hull in view.hulls.items() if view.built.thing(tag)}
+    if not hulls:
+        return None
+    return plan.SitePlan(
+        name="Site plan",
+        outlines=tuple(
+            plan.Outline(tag=tag, name=_name(view, tag), points_m=hull.outline())
+            for tag, hull in sorted(hulls.items())
+        ),
+        landmarks=tuple(_spots(view, "landmark")),
+        routes=tuple(_routes(view)),
+        spots=tuple(_spots(view, "dip pipe")),
+    )
+
+
+def _name(view: View, tag: str) -> str:
+    thing = view.built.thing(tag)
+    return (thing.text("name") if thing else None) or tag
+
+
+def _spots(view: View, kind: str) -> Iterator[plan.Spot]:
+    for thing in view.built.of_kind(kind):
+        x, y = thing.si("x"), thing.si("y")
+        if x is not None and y is not None:
+            what = thing.text("what") or kind
+            yield plan.Spot(tag=thing.tag, name=what.partition(",")[0], x_m=float(x), y_m=float(y))
+
+
+def _routes(view: View) -> Iterator[plan.Route]:
+    for run in view.built.of_kind("run"):
+        points = [
+            (s.x, s.y) for s in stations(run, view.hulls) if s.x is not None and s.y is not None
+        ]
+        if len(points) >= 2:
+            yield plan.Route(tag=run.tag, name=run.text("carries") or "run", points_m=tuple(points))

@@ -1,0 +1,59 @@
+"""``[[draw: long section AIR-IN]]`` → a figure with its drawing, its caption and its words."""
+
+from __future__ import annotations
+
+import html
+from collections.abc import Callable
+
+from manual.drawings.ink import Drawing
+from manual.figures import run_section, site_plan
+from record.fold import Thing
+from record.readers import View
+
+
+class PictureFault(Exception):
+    """A chapter asked for a drawing that nobody can draw."""
+
+
+def picture(view: View, request: str) -> str:
+    """Return the figure a chapter asked for. Raises PictureFault for a drawing unknown."""
+    words = request.strip()
+    for name, draw in DRAWINGS.items():
+        if words == name or words.startswith(f"{name} "):
+            return _figure(*draw(view, words[len(name) :].strip()))
+    raise PictureFault(f'there is no drawing "{words}"; there are {", ".join(DRAWINGS)}')
+
+
+def _figure(drawing: Drawing | None, caption: str) -> str:
+    if drawing is None:
+        return f'<p class="gap">{html.escape(caption)}: not recorded</p>'
+    return (
+        f'<figure aria-label="{html.escape(drawing.alt)}">\n{drawing.svg}\n'
+        f"<figcaption>{html.escape(caption)}</figcaption>\n</figure>"
+    )
+
+
+def _thing(view: View, tag: str) -> Thing:
+    thing = view.built.thing(tag)
+    if thing is None:
+        raise PictureFault(f'the record has no "{tag}" to draw')
+    return thing
+
+
+def _long_section(view: View, tag: str) -> tuple[Drawing | None, str]:
+    from manual.drawings.long_section import long_section
+
+    section = run_section(view, _thing(view, tag))
+    drawn = long_section(section) if section else None
+    return drawn, f"{tag}: long section, not to one scale; distances and levels in metres"
+
+
+def _site_plan(view: View, _: str) -> tuple[Drawing | None, str]:
+    from manual.drawings.site_plan import site_plan as draw_plan
+
+    plan = site_plan(view)
+    return (draw_plan(plan) if plan else None), "Site plan, metres on the site grid"
+
+
+Draw = Callable[[View, str], tuple[Drawing | None, str]]
+DRAWINGS: dict[str, Draw] = {"long section": _long_section, "site plan": _site_plan}

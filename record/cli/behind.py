@@ -1,0 +1,66 @@
+"""asburied behind"""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from record.cli.app import Refused, app
+from record.cli.asking import AsOf, Json, KnownAt, Reader, tell, view
+
+
+@app.command()
+def behind(
+    ctx: typer.Context,
+    panel: Annotated[str, typer.Argument(help="The panel's tag.")],
+    at: Annotated[
+        str | None,
+        typer.Option(
+            "--at", metavar="U,V", help="Only round this point: from its left and bottom edges."
+        ),
+    ] = None,
+    reach: Annotated[
+        str, typer.Option("--reach", metavar="L", help="How deep to look, from the room face.")
+    ] = "1 m",
+    as_json: Json = False,
+    known_at: KnownAt = None,
+    as_of: AsOf = None,
+    reader: Reader = "owner",
+) -> None:
+    """
+    Say what is recorded behind a panel, how sure, and what is not recorded.
+
+    Offsets are from the panel's own edges as you stand before it, depths from the room face.
+    It never says that a place is clear to drill.
+
+    Example: asburied --record larch-end behind A-L3 --at "0.40 m,0.60 m" --reader technician
+
+    Exit status is 0, 1 if there is no such panel or the record cannot be read, 2 if the command
+    itself was wrong.
+    """
+    from record import answers
+
+    answer = answers.behind(
+        view(ctx.obj, known_at, as_of, reader),
+        panel,
+        at=_point(at) if at else None,
+        reach_m=_metres(reach),
+    )
+    tell(answers.behind_words(answer), answers.json_form(answer), as_json)
+
+
+def _point(text: str) -> tuple[float, float]:
+    across, comma, up = text.partition(",")
+    if not comma:
+        raise Refused(f'"{text}" is not a point; write across and up, such as "0.40 m,0.60 m"', 2)
+    return _metres(across), _metres(up)
+
+
+def _metres(text: str) -> float:
+    from record.units import Dimension, UnitFault, read_quantity
+
+    try:
+        return float(read_quantity(text.strip(), Dimension.LENGTH).si)
+    except UnitFault as fault:
+        raise Refused(f"{fault.problem}. {fault.remedy}", 2) from fault
