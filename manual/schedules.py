@@ -178,4 +178,4 @@ def _item(item: Item) -> ItemRow:
     )
 
 
-__all__ = ["FallRow", "FaceTold", "PondRow", "RunTold", "label", "faces_told", "run_told"]
+__all__ = ["FaceTold", "FallRow", "PondRow", "RunTold", "faces_told", "label", "run_told"]
