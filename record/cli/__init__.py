@@ -3,7 +3,16 @@
 from __future__ import annotations
 
 # Each import mounts its command, in the order that help shows them.
-from record.cli import entries, history, init, post, ready, say, show, verify
+from record.cli import init  # isort: skip
+from record.cli import post  # isort: skip
+from record.cli import say  # isort: skip
+from record.cli import entries  # isort: skip
+from record.cli import show  # isort: skip
+from record.cli import history  # isort: skip
+from record.cli import behind  # isort: skip
+from record.cli import ready  # isort: skip
+from record.cli import due  # isort: skip
+from record.cli import verify  # isort: skip
 from record.cli.app import Refused, app, run
 
 __all__ = [
