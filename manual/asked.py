@@ -13,10 +13,12 @@ from manual.cards import dues_of, task_cards
 from manual.editions import QUIET
 from manual.emergency import Page, pages
 from manual.schedules import FaceTold, RunTold, faces_told, run_told
+from record.calc.area import floor_area_m2
 from record.entry import Entry
 from record.facts import STORED, Sort
 from record.facts.values import from_json, in_words
 from record.fold import Thing, natural
+from record.units import Dimension, in_both
 
 if TYPE_CHECKING:
     from manual.build import Book
@@ -60,6 +62,7 @@ def asked_of(book: Book) -> Mapping[str, Any]:
         "end": Markup("</div>"),
         "rests_on": rests_on,
         "metres": metres,
+        "floor_area": floor_area,
     }
 
 
@@ -93,6 +96,15 @@ def rests_on(*answers: Answer) -> Markup:
         found.update({entry.number: None for entry in entries})
     # Entry numbers are letters, digits and a hyphen: nothing in them can become mark-up.
     return Markup(", ".join(found))
+
+
+def floor_area(answer: Answer, length: str, width: str) -> str:
+    """Return the floor area between two recorded measures, or that it cannot be worked."""
+    of = answer.thing
+    long, wide = of.si(length), of.si(width)
+    if long is None or wide is None or long <= 0 or wide <= 0:
+        return "cannot be worked: a measure is not recorded"
+    return in_both(floor_area_m2(long, wide), Dimension.AREA)
 
 
 def metres(value: float | None) -> str:
