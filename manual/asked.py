@@ -63,6 +63,7 @@ def asked_of(book: Book) -> Mapping[str, Any]:
         "rests_on": rests_on,
         "metres": metres,
         "floor_area": floor_area,
+        "hash": in_fours,
     }
 
 
@@ -105,6 +106,11 @@ def floor_area(answer: Answer, length: str, width: str) -> str:
     if long is None or wide is None or long <= 0 or wide <= 0:
         return "cannot be worked: a measure is not recorded"
     return in_both(floor_area_m2(long, wide), Dimension.AREA)
+
+
+def in_fours(sha256: str) -> str:
+    """Return a hash in groups of four, to be read off paper and to break on a small screen."""
+    return " ".join(sha256[at : at + 4] for at in range(0, len(sha256), 4))
 
 
 def metres(value: float | None) -> str:
