@@ -27,7 +27,7 @@ def history(
 
     Example: asburied --record larch-end history AIR-IN
 
-    Exit status is 0, 1 if nothing has that tag or the record cannot be read, 2 if the command
+    Exit status is 0 when answered, 1 if nothing has that tag or the record cannot be read, 2 if the command
     itself was wrong.
     """
     from record.answers import history as answer
