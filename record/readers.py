@@ -8,13 +8,25 @@ else.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from itertools import chain
 
 from record.entry import Entry
 from record.facts.kind import OWNER, READERS
 from record.fold import AsBuilt, Thing, fold
-from record.place import FaceFrame, HullFrame, Shape, face_frame, hull_frames, outline, shapes
+from record.place import (
+    FaceFrame,
+    HullFrame,
+    Shape,
+    face_frame,
+    hull_frames,
+    openings,
+    outline,
+    shapes,
+    unplaced,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,34 +38,38 @@ class View:
     hulls: Mapping[str, HullFrame]
     shapes: tuple[Shape, ...]
     withheld: int  # entries whose content this reader may not see
+    unread: Mapping[str, int] = field(default_factory=dict)  # tag seen → entries nobody could read
     _hidden: tuple[Shape, ...] = field(repr=False, default=())
+    _hidden_hulls: Mapping[str, HullFrame] = field(repr=False, default_factory=dict)
+    _adrift: bool = field(repr=False, default=False)  # something hidden has no place at all
 
     def reserved(self, frame: FaceFrame, reach_m: float) -> bool:
         """
         Return whether something withheld may lie behind a panel, outside every stored zone.
 
-        Only yes or no comes out, for the whole panel: less would point at what is withheld.
+        Only yes or no comes out, for the whole panel: less would point at what is withheld. Ask
+        with the frame of the whole panel and a reach in whole metres.
         """
-        return any(
-            outline(shape, frame, reach_m, self.hulls) is not None
+        return self._adrift or any(
+            outline(shape, frame, reach_m, self._hidden_hulls) is not None
             for shape in self._hidden
-            if not self._zoned(shape)
+            if not self._zoned(shape, frame)
         )
 
-    def _zoned(self, shape: Shape) -> bool:
-        """Return whether a stored zone covers all of a withheld shape, as one face shows it."""
+    def _zoned(self, shape: Shape, frame: FaceFrame) -> bool:
+        """Return whether a stored zone on the panel's own face covers all of a withheld shape."""
+        if shape.hull != frame.hull.tag:
+            return False
         for zone in self.built.of_kind("reserved zone"):
-            hull = self.hulls.get(zone.text("hull") or "")
-            face = face_frame(zone, hull) if hull else None
-            if face is None or shape.hull != (hull.tag if hull else None):
+            if zone.text("hull") != shape.hull or zone.text("face") != frame.face:
                 continue
-            seen = outline(shape, face, BEYOND_M, self.hulls)
-            if seen and _inside(seen.may_reach, face) and _behind(shape, face, self.hulls):
+            face = face_frame(zone, frame.hull)
+            if face and _covers(face, shape, self._hidden_hulls):
                 return True
         return False
 
 
-BEYOND_M = 0.50
+BEYOND_M = 0.50  # a zone is about what lies this far behind its face, and no farther
 
 
 def _inside(rectangle: tuple[float, float, float, float], face: FaceFrame) -> bool:
@@ -61,10 +77,10 @@ def _inside(rectangle: tuple[float, float, float, float], face: FaceFrame) -> bo
     return u0 >= 0 and v0 >= 0 and u1 <= face.width_m and v1 <= face.height_m
 
 
-def _behind(shape: Shape, face: FaceFrame, hulls: Mapping[str, HullFrame]) -> bool:
-    """Return whether the shape lies wholly near this face, so that the zone is about it."""
-    seen = outline(shape, face, BEYOND_M, hulls)
-    return seen is not None and seen.depth[1] <= BEYOND_M
+def _covers(zone: FaceFrame, shape: Shape, hulls: Mapping[str, HullFrame]) -> bool:
+    """Return whether the shape lies wholly within the zone and near its face."""
+    seen = outline(shape, zone, 2 * BEYOND_M, hulls)
+    return seen is not None and _inside(seen.may_reach, zone) and seen.depth[1] <= BEYOND_M
 
 
 def look(entries: Sequence[Entry], reader: str = OWNER, *, as_of: str | None = None) -> View:
@@ -76,19 +92,43 @@ def look(entries: Sequence[Entry], reader: str = OWNER, *, as_of: str | None = N
     shown = tuple(_shown(entry, reader) for entry in entries)
     built = fold(shown, as_of=as_of)
     withheld = sum(1 for a, b in zip(entries, shown, strict=True) if a.content and not b.content)
-    if withheld == 0:
-        hulls = hull_frames(built)
-        return View(reader, built, hulls, tuple(shapes(built, hulls)), 0)
-    whole = fold(entries, as_of=as_of)
-    hulls = hull_frames(whole)
+    # Frames are of what the reader sees: a hull's own withheld mend must not show in offsets.
+    hulls = hull_frames(built)
     visible = tuple(shapes(built, hulls))
-    hidden = tuple(s for s in shapes(whole, hulls) if not _same(s, built.things.get(s.thing.tag)))
-    return View(reader, built, hulls, visible, withheld, hidden)
+    if withheld == 0:
+        return View(reader, built, hulls, visible, 0, _unread(built, built))
+    whole = fold(entries, as_of=as_of)
+    all_hulls = hull_frames(whole)
+    return View(
+        reader,
+        built,
+        hulls,
+        visible,
+        withheld,
+        _unread(whole, built),
+        tuple(
+            shape
+            for shape in chain(shapes(whole, all_hulls), openings(whole, all_hulls))
+            if _hidden(shape.thing, built)
+        ),
+        all_hulls,
+        any(_hidden(each.thing, built) for each in unplaced(whole, all_hulls)),
+    )
 
 
-def _same(shape: Shape, seen: Thing | None) -> bool:
-    """Return whether the reader sees the thing just as it is, so that nothing of it is hidden."""
-    return seen is not None and seen == shape.thing
+def _unread(whole: AsBuilt, seen: AsBuilt) -> Mapping[str, int]:
+    """
+    Count unread entries by tag: whoever may see a thing must know that more was said of it.
+
+    They are the owner's alone, so nothing else of them comes out.
+    """
+    about = (u.entry.content.about.partition("/")[0] for u in whole.unread if u.entry.content)
+    return Counter(tag for tag in about if tag in seen.things)
+
+
+def _hidden(thing: Thing, built: AsBuilt) -> bool:
+    """Return whether the reader does not see the thing just as it is."""
+    return built.things.get(thing.tag) != thing
 
 
 def _shown(entry: Entry, reader: str) -> Entry:

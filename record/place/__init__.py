@@ -2,10 +2,18 @@
 
 from __future__ import annotations
 
-from record.place.frames import EDGES, FaceFrame, HullFrame, face_frame, face_size, hull_frame
-from record.place.prism import Outline, outline
+from record.place.frames import (
+    EDGES,
+    FaceFrame,
+    HullFrame,
+    face_frame,
+    face_size,
+    hull_frame,
+    thickness_m,
+)
+from record.place.prism import Outline, crossed, outline
 from record.place.runs import PlacedStation, outside_radius_m, stations
-from record.place.shapes import Shape, hull_frames, shapes
+from record.place.shapes import Shape, Unplaced, hull_frames, openings, shapes, unplaced
 
 __all__ = [
     "EDGES",
@@ -14,12 +22,17 @@ __all__ = [
     "Outline",
     "PlacedStation",
     "Shape",
+    "Unplaced",
+    "crossed",
     "face_frame",
     "face_size",
     "hull_frame",
     "hull_frames",
+    "openings",
     "outline",
     "outside_radius_m",
     "shapes",
     "stations",
+    "thickness_m",
+    "unplaced",
 ]

@@ -10,9 +10,11 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from record.facts.values import Absent, Why
 from record.fold import Stated
 
 NOT_KNOWN_M = 0.30
+BEARING_NOT_KNOWN_DEG = 0.5  # of a hull whose bearing was written without a tolerance
 INTERPOLATED_M_PER_M = 0.01  # between stations; grows with the distance from the nearest
 
 
@@ -51,11 +53,23 @@ def accuracy(stated: Stated) -> Accuracy:
         for name in ("x", "y", "from_near", "from_left")
         if (q := stated.quantity(name)) and q.tol is not None
     ]
-    level = stated.quantity("level") or stated.quantity("bottom")
+    horizontal = max(said_across) if said_across else across
+    unsaid = _asked_in_vain(stated, "position_tolerance")
+    if unsaid:
+        # The method alone promises nothing then.
+        horizontal = max(horizontal, NOT_KNOWN_M)
+    level = next(filter(None, map(stated.quantity, ("level", "bottom", "above_floor"))), None)
     said_up = float(level.tol) if level and level.tol is not None else None
     return Accuracy(
-        horizontal_m=max(said_across) if said_across else across,
+        horizontal_m=horizontal,
         vertical_m=said_up if said_up is not None else up,
         basis=basis,
-        assumed=not found and not said_across,
+        assumed=unsaid or (not found and not said_across),
     )
+
+
+def _asked_in_vain(stated: Stated, name: str) -> bool:
+    """Return whether a field was stated and holds no answer: "not recorded", or two that differ."""
+    value = stated.value(name)
+    unknown = isinstance(value, Absent) and value.why in (Why.NOT_RECORDED, Why.NOT_SETTLED)
+    return bool(stated.held(name)) and unknown

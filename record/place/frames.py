@@ -11,8 +11,13 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from record.calc.combine import lever_arm_m
+from record.facts.values import Absent, Why
 from record.fold import Thing
-from record.place.accuracy import NOT_KNOWN_M
+from record.place.accuracy import BEARING_NOT_KNOWN_DEG, NOT_KNOWN_M
+
+#: How deep a lining may be while it is not recorded: as deep as any raised floor.
+LINING_NOT_KNOWN_M = 0.60
 
 Vector = tuple[float, float, float]
 
@@ -39,6 +44,13 @@ class HullFrame:
     walking_floor_m: float  # level on the site datum
     horizontal_m: float
     vertical_m: float
+    bearing_tol_deg: float = BEARING_NOT_KNOWN_DEG
+    assumed: bool = False  # a tolerance above was not stated
+
+    @property
+    def turned_m(self) -> float:
+        """How far off the end farthest from the origin may be, for the bearing alone."""
+        return lever_arm_m(self.bearing_tol_deg, math.hypot(self.length_m, self.width_m))
 
     def _axes(self) -> tuple[Vector, Vector]:
         turn = math.radians(self.bearing_deg)
@@ -75,7 +87,10 @@ def hull_frame(hull: Thing) -> HullFrame | None:
         return None
     length, width, height, plate, x, y, floor, bearing = (float(value or 0) for value in needed)
     walking = hull.si("walking_floor")
-    level, grid = hull.quantity("floor_level"), hull.quantity("x")
+    level, turn = hull.quantity("floor_level"), hull.quantity("bearing")
+    grid = [float(q.tol) for n in ("x", "y") if (q := hull.quantity(n)) and q.tol is not None]
+    level_tol = None if level is None or level.tol is None else float(level.tol)
+    turn_tol = None if turn is None or turn.tol is None else float(turn.tol)
     return HullFrame(
         tag=hull.tag,
         length_m=length,
@@ -85,8 +100,10 @@ def hull_frame(hull: Thing) -> HullFrame | None:
         origin=(x, y, floor),
         bearing_deg=bearing,
         walking_floor_m=floor if walking is None else float(walking),
-        horizontal_m=float(grid.tol) if grid and grid.tol is not None else NOT_KNOWN_M,
-        vertical_m=float(level.tol) if level and level.tol is not None else NOT_KNOWN_M,
+        horizontal_m=max(grid, default=NOT_KNOWN_M),
+        vertical_m=NOT_KNOWN_M if level_tol is None else level_tol,
+        bearing_tol_deg=BEARING_NOT_KNOWN_DEG if turn_tol is None else turn_tol,
+        assumed=not grid or level_tol is None or turn_tol is None,
     )
 
 
@@ -107,8 +124,19 @@ class FaceFrame:
     height_m: float
     lining_m: float | None
 
+    @property
+    def front_m(self) -> float:
+        """How far before ``d`` = 0 the room face may be: 0 where the lining is known."""
+        return LINING_NOT_KNOWN_M if self.lining_m is None else 0.0
+
     def axes(self) -> tuple[Vector, Vector, Vector]:
         return AXES[self.face]
+
+    def part(self, u: float, v: float, width: float, height: float) -> FaceFrame:
+        """Return the frame of a rectangle of this one; ``u``, ``v`` is its lower left corner."""
+        right, up, _ = self.axes()
+        origin = add(add(self.origin, right, u), up, v)
+        return FaceFrame(self.hull, self.face, origin, width, height, self.lining_m)
 
     def to_face(self, point: Vector) -> Vector:
         """Return (u, v, d) of a point of the hull's frame."""
@@ -194,6 +222,15 @@ def face_frame(panel: Thing, hull: HullFrame) -> FaceFrame | None:
     )
     if origin is None:
         return None
-    board, packing = panel.si("thickness"), panel.si("packing_thickness")
-    lining = None if board is None or packing is None else float(board + packing)
+    board, packing = thickness_m(panel, "thickness"), thickness_m(panel, "packing_thickness")
+    lining = None if board is None or packing is None else board + packing
     return FaceFrame(hull, face, origin, float(width), float(height), lining)
+
+
+def thickness_m(thing: Thing, name: str) -> float | None:
+    """Return a layer's thickness; 0 where it was written that there is none; None not recorded."""
+    value = thing.value(name)
+    if isinstance(value, Absent) and value.why in (Why.NONE, Why.NOT_APPLICABLE):
+        return 0.0
+    measured = thing.si(name)
+    return None if measured is None else float(measured)

@@ -9,14 +9,16 @@ and as depths from the room face.
 from __future__ import annotations
 
 import itertools
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from record.calc.combine import across, root_sum_square
 from record.place.frames import FaceFrame, HullFrame, Vector
-from record.place.shapes import Block, Capsule, Shape
+from record.place.solids import Block, Capsule, Shape
 
 Rectangle = tuple[float, float, float, float]  # u from, v from, u to, v to
+Size = tuple[tuple[float, float], tuple[float, float], tuple[float, float]]
+Swept = tuple[tuple[Vector, Vector], tuple[float, ...]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,13 +44,21 @@ def tolerances(
     those of both frames too, as independent: they are combined as root sum square.
     """
     horizontal, vertical = [shape.horizontal_m], [shape.vertical_m]
-    if shape.hull != frame.hull.tag:
-        passed = [frame.hull] + ([hulls[shape.hull]] if shape.hull in hulls else [])
-        horizontal += [hull.horizontal_m for hull in passed]
-        vertical += [hull.vertical_m for hull in passed]
+    for hull in crossed(shape, frame, hulls):
+        horizontal += [hull.horizontal_m, hull.turned_m]
+        vertical.append(hull.vertical_m)
     h, v = root_sum_square(*horizontal), root_sum_square(*vertical)
     right, up, away = frame.axes()
     return across(right, h, v), across(up, h, v), across(away, h, v)
+
+
+def crossed(
+    shape: Shape, frame: FaceFrame, hulls: Mapping[str, HullFrame]
+) -> tuple[HullFrame, ...]:
+    """Return the frames between a shape and a panel; none inside one hull."""
+    if shape.hull == frame.hull.tag:
+        return ()
+    return (frame.hull, hulls[shape.hull]) if shape.hull in hulls else (frame.hull,)
 
 
 def outline(
@@ -56,13 +66,13 @@ def outline(
 ) -> Outline | None:
     """Return what of ``shape`` may lie within ``reach_m`` behind the panel, or None."""
     tolerance = tolerances(shape, frame, hulls)
-    size = (frame.width_m, frame.height_m, reach_m)
+    size = ((0.0, frame.width_m), (0.0, frame.height_m), (-frame.front_m, reach_m))
     if isinstance(shape.form, Capsule):
         ends = (
             _to_face(shape.form.start, shape.hull, frame, hulls),
             _to_face(shape.form.end, shape.hull, frame, hulls),
         )
-        return _bar(ends, shape.form.radius_m, tolerance, size)
+        return _bar(_risen(ends, shape.form.rises_m, frame), shape.form.radius_m, tolerance, size)
     (x0, y0, z0), (x1, y1, z1) = shape.form.low, shape.form.high
     turned = [
         _to_face((x, y, z), shape.hull, frame, hulls)
@@ -78,6 +88,11 @@ def _to_face(point: Vector, hull: str, frame: FaceFrame, hulls: Mapping[str, Hul
         site = hulls[hull].to_site(*point) if hull else point
         point = frame.hull.to_hull(site)
     return frame.to_face(point)
+
+
+def _risen(ends: tuple[Vector, Vector], rises: float, frame: FaceFrame) -> Swept:
+    """Return the ends of a bar, and how far up it may stand, as a vector of the face."""
+    return ends, tuple(round(axis[2]) * rises for axis in frame.axes())
 
 
 def _clip(ends: tuple[Vector, Vector], low: Vector, high: Vector) -> tuple[Vector, Vector] | None:
@@ -98,31 +113,35 @@ def _clip(ends: tuple[Vector, Vector], low: Vector, high: Vector) -> tuple[Vecto
     return (at[0][0], at[0][1], at[0][2]), (at[1][0], at[1][1], at[1][2])
 
 
-def _bar(
-    ends: tuple[Vector, Vector], radius: float, tolerance: Vector, size: Vector
-) -> Outline | None:
-    grow = tuple(radius + t for t in tolerance)
-    low = (-grow[0], -grow[1], -grow[2])
-    high = (size[0] + grow[0], size[1] + grow[1], size[2] + grow[2])
-    cut = _clip(ends, low, high)
+def _bar(swept: Swept, radius: float, tolerance: Vector, size: Size) -> Outline | None:
+    ends, rise = swept
+    low = [size[i][0] - radius - tolerance[i] for i in range(3)]
+    high = [size[i][1] + radius + tolerance[i] for i in range(3)]
+    # A bar that may stand anywhere up to its rise is cut by a space that reaches down as far.
+    lower = [low[i] - max(rise[i], 0.0) for i in range(3)]
+    upper = [high[i] - min(rise[i], 0.0) for i in range(3)]
+    cut = _clip(ends, (lower[0], lower[1], lower[2]), (upper[0], upper[1], upper[2]))
     if cut is None:
         return None
-    least = tuple(min(cut[0][i], cut[1][i]) for i in range(3))
-    most = tuple(max(cut[0][i], cut[1][i]) for i in range(3))
-    return _outline(least, most, radius, tolerance, (cut[0][:2], cut[1][:2]))
+    least = [min(cut[0][i], cut[1][i]) + min(rise[i], 0.0) for i in range(3)]
+    most = [max(cut[0][i], cut[1][i]) + max(rise[i], 0.0) for i in range(3)]
+    least = [max(least[i], low[i]) for i in range(3)]
+    most = [min(most[i], high[i]) for i in range(3)]
+    axis = None if any(rise) else (cut[0][:2], cut[1][:2])
+    return _outline(least, most, radius, tolerance, axis)
 
 
-def _box(low: Vector, high: Vector, tolerance: Vector, size: Vector) -> Outline | None:
-    limits = ((0.0, size[0]), (0.0, size[1]), (0.0, size[2]))
-    for i, (least, most) in enumerate(limits):
-        if high[i] + tolerance[i] < least or low[i] - tolerance[i] > most:
-            return None
-    return _outline(low, high, 0.0, tolerance, None)
+def _box(low: Vector, high: Vector, tolerance: Vector, size: Size) -> Outline | None:
+    least = [max(low[i], size[i][0] - tolerance[i]) for i in range(3)]
+    most = [min(high[i], size[i][1] + tolerance[i]) for i in range(3)]
+    if any(least[i] > most[i] for i in range(3)):
+        return None
+    return _outline(least, most, 0.0, tolerance, None)
 
 
 def _outline(
-    least: tuple[float, ...],
-    most: tuple[float, ...],
+    least: Sequence[float],
+    most: Sequence[float],
     radius: float,
     tolerance: Vector,
     axis: tuple[tuple[float, float], tuple[float, float]] | None,
@@ -143,4 +162,4 @@ def _outline(
     )
 
 
-__all__ = ["Block", "Outline", "Rectangle", "outline", "tolerances"]
+__all__ = ["Block", "Outline", "Rectangle", "crossed", "outline", "tolerances"]

@@ -6,10 +6,12 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from record.facts.values import Level, Part
+from record.facts.values import Absent, Level, Part, Why
 from record.fold import Thing
 from record.place.accuracy import Accuracy, accuracy
 from record.place.frames import HullFrame, Vector
+
+INSULATION_M = 0.05  # round a run, where it is not recorded whether there is any, or how thick
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,12 +53,25 @@ class PlacedStation:
 def outside_radius_m(run: Thing) -> tuple[float, bool]:
     """Return the greatest outside radius, insulation included, and whether it is assumed."""
     outside, size = run.si("outside_diameter"), run.si("size")
-    insulation = float(run.si("insulation_thickness") or 0)
+    insulation, guessed = _insulation_m(run)
     if outside is not None:
-        return float(outside) / 2 + insulation, False
+        return float(outside) / 2 + insulation, guessed
     if size is not None:
-        return float(size) / 2 * 1.15 + insulation, True  # nominal sizes run below the outside
+        # Nominal sizes run below the outside: 1/2 in pipe is 21.3 mm across (ASME B36.10).
+        return (float(size) * 1.15 + 0.010) / 2 + insulation, True
     return 0.15 + insulation, True
+
+
+def _insulation_m(run: Thing) -> tuple[float, bool]:
+    """Return the thickness of a run's insulation, and whether it is assumed."""
+    measured = run.si("insulation_thickness")
+    if measured is not None:
+        return float(measured), False
+    for name in ("insulation_thickness", "insulation"):
+        value = run.value(name)
+        if isinstance(value, Absent) and value.why in (Why.NONE, Why.NOT_APPLICABLE):
+            return 0.0, False
+    return INSULATION_M, True
 
 
 def stations(run: Thing, hulls: Mapping[str, HullFrame]) -> tuple[PlacedStation, ...]:

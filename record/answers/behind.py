@@ -1,0 +1,169 @@
+"""What is behind this panel? What the record says, how sure it is, and what it does not say."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from record.answers.behind_values import Behind, Removal
+from record.answers.gaps import (
+    anywhere,
+    disagreements,
+    looked_at,
+    not_measured,
+    services,
+    taint,
+)
+from record.answers.hazards import hazards
+from record.answers.isolations import isolations
+from record.answers.items import ROUND_M, Placed, items_behind
+from record.answers.layers import layers_behind
+from record.answers.past import past_work
+from record.answers.refused import OffPanel, not_found
+from record.answers.saying import length
+from record.answers.zones import zones_on
+from record.facts.kind import OWNER
+from record.fold import AsBuilt, Thing
+from record.place import EDGES, FaceFrame, face_frame
+from record.readers import View
+
+REACH_M = 1.0
+FURTHER = "Further entries may exist that this reader does not see."
+WHOLE = "The owner's view: no entry is left out."
+
+Point = tuple[float, float]
+
+
+def behind(
+    view: View, panel_tag: str, *, at: Point | None = None, reach_m: float = REACH_M
+) -> Behind:
+    """
+    Return what the record says lies behind a panel.
+
+    ``at`` is a point on the panel, metres from its left and bottom edges: then only what may
+    lie within 0.10 m of it is listed. ``reach_m`` is how deep to look, from the room face.
+    Raises NotFound where there is no such panel, OffPanel where the point is not on it, and
+    ValueError for a reach that is not above zero.
+    """
+    if not 0 < reach_m < math.inf:
+        raise ValueError(f"a reach of {reach_m} m is not a depth")
+    panel = panel_of(view, panel_tag)
+    missing = not_measured(view.built, panel)
+    hull = view.hulls.get(panel.text("hull") or "")
+    frame = face_frame(panel, hull) if hull and not missing else None
+    placed = _placed(view, frame, at, reach_m)
+    shapes = [shape for shape, _ in placed]
+    tags = [shape.thing.tag for shape in shapes]
+    layers = layers_behind(view.built, panel)
+    of_hull = view.built.thing(panel.text("hull"))
+    zones = tuple(zones_on(view, panel, frame))
+    no_record, none_placed, silent = services(view)
+    return Behind(
+        tag=panel.tag,
+        hull=panel.words("hull"),
+        face=panel.words("face"),
+        room=panel.words("room"),
+        width_m=_metres(panel, "width"),
+        height_m=_metres(panel, "height"),
+        edges=EDGES.get(panel.text("face") or ""),
+        at=at,
+        reach_m=reach_m,
+        depth_from="inside of the plate" if frame and frame.lining_m is None else "room face",
+        reader=view.reader,
+        as_of=view.built.as_of,
+        further_entries=WHOLE if view.reader == OWNER else FURTHER,
+        not_measured=missing,
+        looked_at=looked_at(panel),
+        reserved=bool(zones) or _reserved(view, frame, reach_m),
+        zones=zones,
+        no_record_of=no_record,
+        none_placed_of=none_placed,
+        carries_not_recorded=silent,
+        anywhere=anywhere(view, panel, tags),
+        unread=taint(view, filter(None, (panel.tag, panel.text("hull"), *tags))),
+        disagreements=tuple(disagreements(panel, of_hull, shapes)),
+        hazards=hazards(view.built, panel, shapes, layers, zones),
+        isolations=isolations(view.built, panel, shapes),
+        call=_call(view.built),
+        removal=_removal(view.built, panel),
+        layers=layers,
+        items=tuple(item for _, item in placed),
+        past=past_work(view.built, panel, frame, shapes),
+    )
+
+
+def panel_of(view: View, tag: str) -> Thing:
+    """Return the panel of that tag. Raises NotFound, with panels whose tags are like it."""
+    thing = view.built.thing(tag)
+    if thing is not None and thing.kind.word == "panel":
+        return thing
+    panels = [panel.tag for panel in view.built.of_kind("panel")]
+    problem = f"{tag} is a {thing.kind.word}, not a panel" if thing else f"no panel {tag}"
+    raise not_found(tag, problem, panels)
+
+
+def _metres(panel: Thing, name: str) -> float | None:
+    value = panel.si(name)
+    return None if value is None else float(value)
+
+
+def _placed(view: View, frame: FaceFrame | None, at: Point | None, reach_m: float) -> list[Placed]:
+    if frame is None:
+        return []
+    return items_behind(view, _space(frame, at), reach_m, frame)
+
+
+def _space(frame: FaceFrame, at: Point | None) -> FaceFrame:
+    """Return the part of the panel that was asked about."""
+    if at is None:
+        return frame
+    u, v = at
+    if not (0 <= u <= frame.width_m and 0 <= v <= frame.height_m):
+        size = f"{length(frame.width_m)} wide and {length(frame.height_m)} high"
+        raise OffPanel(
+            f"{u:g}, {v:g} is not on the panel, which is {size}; give metres from its left "
+            "and its bottom edge"
+        )
+    return frame.part(u - ROUND_M, v - ROUND_M, 2 * ROUND_M, 2 * ROUND_M)
+
+
+def _reserved(view: View, frame: FaceFrame | None, reach_m: float) -> bool:
+    """Return whether the panel is not to be opened without asking the owner, for no said reason."""
+    if frame is None:
+        return view.reader != OWNER  # nothing can be placed, so nothing can be ruled out
+    # Whole panel and whole metres: a finer question would feel out what is withheld.
+    return view.reserved(frame, float(math.ceil(max(reach_m, REACH_M))))
+
+
+def _removal(built: AsBuilt, panel: Thing) -> Removal:
+    names = ("fixings", "comes_off", "before_it")
+    entries = {h.entry.hash: h.entry.number for name in names for h in panel.held(name)}
+    return Removal(
+        fixings=panel.words("fixings"),
+        comes_off=panel.words("comes_off"),
+        first=tuple(dict.fromkeys(_before(built, panel, {panel.tag}))),
+        first_words=panel.words("before_it"),
+        entries=tuple(entries.values()),
+    )
+
+
+def _before(built: AsBuilt, panel: Thing, met: set[str]) -> Iterator[str]:
+    """Yield what must come off before a panel, and before that, first things first."""
+    for tag in panel.tags("before_it"):
+        if tag in met:
+            continue
+        met.add(tag)
+        other = built.thing(tag)
+        if other is not None:
+            yield from _before(built, other, met)
+        yield tag
+
+
+def _call(built: AsBuilt) -> tuple[str, ...]:
+    site = built.site_thing()
+    if site is None:
+        return ("builder: not recorded", "emergency number: not recorded")
+    return (
+        f"builder: {site.words('builder')}, {site.words('builder_contact')}",
+        f"emergency number: {site.words('emergency_number')}",
+    )

@@ -1,0 +1,83 @@
+"""Whether what an answer rests on was written of a thing before it was covered."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from record.fold import AsBuilt, Happening, Held, Thing
+from record.place import Shape
+
+BEFORE, AFTER, UNKNOWN, OPEN = "before cover", "after cover", "order not known", "not covered"
+
+#: The fields that say where a thing is; others may be stated later without moving it.
+PLACING = (
+    "x",
+    "y",
+    "hull",
+    "face",
+    "from_near",
+    "from_left",
+    "level",
+    "bottom",
+    "above_floor",
+    "along",
+    "across",
+    "width",
+    "height",
+    "at_station",
+    "floor_level",
+    "section_along",
+    "section_across",
+    "fill_from",
+    "fill_to",
+)
+
+
+def cover_state(built: AsBuilt, shape: Shape) -> str:
+    """
+    Return when a shape's place was seen: before cover, after cover, order not known, not covered.
+
+    The latest statement about the place decides, against every time the thing was covered:
+    one made after any of them is "after cover" for ever. On one day, times decide; where
+    either has none, or both are the same, the order is not known.
+    """
+    covers = list(_covered(built, _tags(shape)))
+    if not covers:
+        return OPEN
+    orders = {_order(held, cover) for held in _placing(shape) for cover in covers}
+    return next((state for state in (AFTER, UNKNOWN) if state in orders), BEFORE)
+
+
+def _tags(shape: Shape) -> tuple[str, ...]:
+    """A valve or drain placed by its station lies with the run."""
+    on_run = (*shape.thing.tags("on_run"), *shape.thing.tags("serves"))
+    return (shape.thing.tag, *on_run) if shape.hull == "" else (shape.thing.tag,)
+
+
+def _covered(built: AsBuilt, tags: tuple[str, ...]) -> Iterator[Happening]:
+    for covered in built.happened("covered"):
+        hides = set(covered.tags("tags")) or _hides(built.thing(covered.about))
+        if hides & set(tags):
+            yield covered
+
+
+def _hides(covering: Thing | None) -> set[str]:
+    found: set[str] = set()
+    for held in covering.held("hides") if covering else ():
+        found.update(held.value if isinstance(held.value, tuple) else ())
+    return found
+
+
+def _placing(shape: Shape) -> Iterator[Held]:
+    rests_on = {entry.hash for entry in shape.entries}
+    for stated in (shape.thing, *shape.thing.parts):
+        for name in PLACING:
+            yield from (held for held in stated.held(name) if held.entry.hash in rests_on)
+
+
+def _order(held: Held, covered: Happening) -> str:
+    if held.on != covered.on:
+        return BEFORE if held.on < covered.on else AFTER
+    if held.at is None or covered.at is None or held.at == covered.at:
+        return UNKNOWN
+    return BEFORE if held.at < covered.at else AFTER

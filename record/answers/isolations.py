@@ -1,0 +1,117 @@
+"""What to shut or switch off before a panel is opened or drilled."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from record.answers.behind_values import Isolation
+from record.answers.hazards import POWERED, is_electric
+from record.answers.saying import value
+from record.fold import AsBuilt, Thing, natural
+from record.place import Shape
+
+PLACES = ("hull", "from_near", "from_left", "level", "bottom", "above_floor", "x", "y")
+SAID = {
+    "from_near": "from near",
+    "from_left": "from left",
+    "level": "level",
+    "bottom": "bottom at level",
+    "above_floor": "above the floor",
+}
+
+
+def isolations(built: AsBuilt, panel: Thing, shapes: Iterable[Shape]) -> tuple[Isolation, ...]:
+    """Return the valves of every run met, and what may feed any wire met, by tag."""
+    things = {shape.thing.tag: shape.thing for shape in shapes}
+    runs = {tag for tag, thing in things.items() if thing.kind.word == "run"}
+    runs |= {tag for thing in things.values() for tag in _run_of(thing)}
+    found: list[Isolation] = []
+    for run in sorted(runs, key=natural):
+        valves = [v for v in built.of_kind("valve") if run in _run_of(v)]
+        found.extend(_isolation(built, run, valve) for valve in valves)
+        if not valves:
+            found.append(_nothing(run, "no valve on it is recorded"))
+    wired = [thing for thing in things.values() if is_electric(thing)]
+    if wired:
+        found.extend(_power(built, panel, wired))
+    return tuple(found)
+
+
+def _run_of(thing: Thing) -> tuple[str, ...]:
+    """Return the run something sits on; both, where two statements differ."""
+    held = (*thing.held("on_run"), *thing.held("serves"))
+    if thing.kind.word not in ("valve", "drain"):
+        return ()
+    return tuple(h.value for h in held if isinstance(h.value, str))
+
+
+def _power(built: AsBuilt, panel: Thing, wired: list[Thing]) -> Iterator[Isolation]:
+    hull, of = panel.text("hull"), ", ".join(thing.tag for thing in wired)
+    met = {thing.tag for thing in wired}
+    found = [
+        machine
+        for machine in built.of_kind("equipment")
+        if machine.text("type") in (None, *POWERED)
+        and (machine.tag in met or hull in (machine.text("hull"), *_served(machine)))
+    ]
+    yield from (_isolation(built, of, machine) for machine in found)
+    yield _nothing(of, "switch off where it is fed, lock it, have it proved dead")
+
+
+def _served(machine: Thing) -> tuple[str, ...]:
+    return tuple(tag.strip() for tag in (machine.text("serves") or "").split(","))
+
+
+def where(thing: Thing) -> str:
+    """Return in words where something is, as recorded."""
+    said = []
+    for name in PLACES:
+        if thing.held(name):
+            words = value(thing.kind, name, thing.value(name))
+            said.append(f"{SAID[name]} {words}" if name in SAID else f"{name} {words}")
+    if (station := thing.text("at_station")) is not None:
+        said.append(f"at station {station}")
+    return ", ".join(said) or "place not recorded"
+
+
+def _isolation(built: AsBuilt, of: str, thing: Thing) -> Isolation:
+    def words(name: str) -> str:
+        return thing.words(name) if thing.kind.field(name) else "n/a"
+
+    return Isolation(
+        of=of,
+        tag=thing.tag,
+        kind=", ".join(filter(None, (thing.kind.word, thing.text("type")))),
+        where=where(thing),
+        normal_position=words("normal_position"),
+        left_as=_left_as(built, thing.tag),
+        turns_to_close=words("turns_to_close"),
+        closes=words("closes"),
+        isolates=words("isolates") if thing.kind.field("isolates") else words("serves"),
+        reached_by=words("reached_by"),
+        looks_like=words("looks_like"),
+        entries=tuple(entry.number for entry in thing.entries()),
+    )
+
+
+def _left_as(built: AsBuilt, tag: str) -> str:
+    """Return how it was last left, by the newest entry of those about it alone."""
+    last = [left for left in built.happened("left as") if left.about == tag][-1:]
+    return "".join(f"{left.words('state')}, {left.moment}" for left in last) or "not recorded"
+
+
+def _nothing(of: str, why: str) -> Isolation:
+    return Isolation(
+        of=of,
+        tag="",
+        kind=why,
+        where="not recorded",
+        normal_position="n/a",
+        left_as="n/a",
+        turns_to_close="n/a",
+        closes="n/a",
+        isolates="n/a",
+        reached_by="n/a",
+        looks_like="n/a",
+        entries=(),
+    )

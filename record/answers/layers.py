@@ -1,0 +1,108 @@
+"""The layers behind a panel, in order from the room face, each with its depth as far as known."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from record.answers.behind_values import Layer
+from record.answers.saying import key, value
+from record.facts.values import Absent, Why
+from record.fold import AsBuilt, Thing
+from record.place import thickness_m
+
+
+@dataclass(frozen=True, slots=True)
+class _Raw:
+    side: str
+    what: str
+    stated: Thing
+    field: str
+
+
+def layers_behind(built: AsBuilt, panel: Thing) -> tuple[Layer, ...]:
+    """
+    Return board, packing, plate, the hull's outside build-up and the earth.
+
+    Depths add up from the room face; one thickness not recorded makes every deeper depth None.
+    """
+    hull = built.thing(panel.text("hull"))
+    raws = [
+        _Raw("lining", _named(panel, "board"), panel, "thickness"),
+        _Raw("lining", _named(panel, "packing"), panel, "packing_thickness"),
+    ]
+    if hull is None:
+        return tuple(_stacked(raws, 0.0))
+    raws.append(_Raw("shell", f"shell plate of {hull.tag}, steel", hull, "steel_thickness"))
+    inner = tuple(_stacked(raws, 0.0))
+    outer = build_up(built, hull, inner[-1].to_m)
+    end = outer[-1].to_m if outer else inner[-1].to_m
+    return (*inner, *outer, _earth(end))
+
+
+def build_up(built: AsBuilt, of: Thing, start_m: float | None) -> tuple[Layer, ...]:
+    """Return the outside layers of a hull or a seam, outward from the plate's outside."""
+    said = of.value("build-up")
+    if isinstance(said, Absent) and said.why in (Why.NONE, Why.NOT_APPLICABLE):
+        return ()
+    found = built.thing(of.text("build-up"))
+    if found is None or found.text("side") == "inside":
+        return (_unknown(f"outside build-up of {of.tag}", of),)
+    raws = [
+        _Raw("outside", _named(part, "material"), part, "thickness")
+        for part in found.parts
+        if not _no_film(part)
+    ]
+    if not raws:
+        return (_unknown(f"layers of {found.tag}", found),)
+    return tuple(_stacked(raws, start_m))
+
+
+def _no_film(part: Thing) -> bool:
+    """A step of the build-up that leaves nothing behind, such as cleaning the steel."""
+    said = part.value("thickness")
+    return isinstance(said, Absent) and said.why in (Why.NONE, Why.NOT_APPLICABLE)
+
+
+def _named(stated: Thing, field: str) -> str:
+    return f"{key(field)}, {stated.words(field)}" if field != "material" else stated.words(field)
+
+
+def _stacked(raws: Iterable[_Raw], start_m: float | None) -> Iterator[Layer]:
+    for raw in raws:
+        thick = thickness_m(raw.stated, raw.field)
+        end = None if start_m is None or thick is None else start_m + thick
+        yield Layer(
+            side=raw.side,
+            what=raw.what,
+            thickness=value(raw.stated.kind, raw.field, raw.stated.value(raw.field)),
+            thickness_m=thick,
+            from_m=start_m,
+            to_m=end,
+            entries=tuple(held.entry.number for held in raw.stated.held(raw.field)),
+        )
+        start_m = end
+
+
+def _unknown(what: str, of: Thing) -> Layer:
+    return Layer(
+        side="outside",
+        what=what,
+        thickness="not recorded",
+        thickness_m=None,
+        from_m=None,
+        to_m=None,
+        entries=tuple(held.entry.number for held in of.held("build-up")),
+    )
+
+
+def _earth(start_m: float | None) -> Layer:
+    return Layer(
+        side="earth",
+        what="earth",
+        thickness="n/a",
+        thickness_m=None,
+        from_m=start_m,
+        to_m=None,
+        entries=(),
+    )

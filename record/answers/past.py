@@ -1,0 +1,96 @@
+"""What was done to a panel, to what may lie behind it, and at this very place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from record.answers.behind_values import Past
+from record.answers.saying import key, people, value
+from record.fold import AsBuilt, Happening, Thing
+from record.place import FaceFrame, Shape
+
+DONE = (
+    "inspected",
+    "tested",
+    "coat applied",
+    "photographed",
+    "serviced",
+    "hold waived",
+    "covered",
+    "uncovered",
+    "left as",
+    "proof lapsed",
+    "worked by others",
+    "remark",
+)
+PROOFS = ("tested", "proof lapsed")
+UNSAID = ("sha256", "file", "camera_time", "camera_direction", "camera_place", "shows", "tags")
+NEAR_M = 0.30  # work of others whose place was not measured to better than a hand's reach
+
+
+def past_work(
+    built: AsBuilt, panel: Thing, frame: FaceFrame | None, shapes: Iterable[Shape]
+) -> tuple[Past, ...]:
+    """
+    Return what happened here, by day and hour: to the panel and the things met, to the place,
+    and the tests of the hull or room that a hole here may void.
+    """
+    about = {panel.tag, *(shape.thing.tag for shape in shapes)}
+    whole = {tag for tag in (panel.text("hull"), panel.text("room"), built.site) if tag}
+    return tuple(
+        _past(happening)
+        for happening in built.happened(*DONE)
+        if happening.concerns() & about
+        or (happening.kind.word in PROOFS and happening.concerns() & whole)
+        or _worked_here(happening, panel, frame)
+    )
+
+
+def _worked_here(happening: Happening, panel: Thing, frame: FaceFrame | None) -> bool:
+    """Return whether others worked within the panel, as far as they said where."""
+    if happening.kind.word != "worked by others":
+        return False
+    if happening.text("hull") != panel.text("hull") or frame is None:
+        return False
+    a, across, level = (happening.si(name) for name in ("from_near", "from_left", "level"))
+    origin = frame.origin
+    at = (
+        origin[0] if a is None else float(a),
+        origin[1] if across is None else float(across),
+        origin[2] if level is None else float(level) - frame.hull.origin[2],
+    )
+    u, v, d = frame.to_face(at)
+    said = (a is not None, across is not None, level is not None)
+    if sum(said) < 2:
+        return False
+    lining = frame.lining_m if frame.lining_m is not None else frame.front_m
+    on_face = d >= -NEAR_M - lining
+    return (
+        on_face
+        and -NEAR_M <= u <= frame.width_m + NEAR_M
+        and -NEAR_M <= v <= frame.height_m + NEAR_M
+    )
+
+
+def _past(happening: Happening) -> Past:
+    content, link = happening.entry.content, happening.entry.link
+    who = (content.did, content.saw, content.by) if content else (None, None, None)
+    return Past(
+        on=happening.on,
+        at=happening.at,
+        kind=happening.kind.word,
+        about=happening.about,
+        words="; ".join(stated_words(happening)),
+        who=people(*who, link.writer),
+        entry=happening.entry.number,
+    )
+
+
+def stated_words(happening: Happening) -> Iterator[str]:
+    """Yield what a happening says, field by field, in the order its kind has them."""
+    said = [
+        f.name for f in happening.kind.fields if f.name not in UNSAID and happening.held(f.name)
+    ]
+    for number, name in enumerate(said):
+        words = value(happening.kind, name, happening.value(name))
+        yield words if number == 0 else f"{key(name)}: {words}"

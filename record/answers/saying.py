@@ -1,0 +1,106 @@
+"""How answers say lengths, depths and recorded values."""
+
+from __future__ import annotations
+
+import re
+import textwrap
+from collections.abc import Iterable, Iterator
+from decimal import Decimal
+from fractions import Fraction
+
+from record.facts import Kind
+from record.facts.fields import Measure
+from record.facts.values import Level, Value, in_words
+from record.units import Dimension, Quantity, in_both
+
+WIDE = 100
+_INCH_MM = Fraction(254, 10)
+
+
+def length(metres: float) -> str:
+    """
+    Return a length in both systems.
+
+    >>> length(1.204)
+    '1.204 m (3\\' 11 3/8")'
+    """
+    return in_both(Decimal(f"{metres:.4f}"), Dimension.LENGTH)
+
+
+def depth(metres: float) -> str:
+    """
+    Return a depth in millimetres and inches, to the nearest 1/16 in.
+
+    >>> depth(0.102), depth(0.0254), depth(0.0005)
+    ('102 mm (4 in)', '25 mm (1 in)', '1 mm (0 in)')
+    """
+    mm = Fraction(f"{metres:.4f}") * 1000
+    sixteenths = int(mm / _INCH_MM * 16 + Fraction(1, 2))
+    inches, part = divmod(sixteenths, 16)
+    fraction = f" {Fraction(part, 16)}" if part else ""
+    said = f"{inches}{fraction}" if inches or not part else fraction.strip()
+    return f"{int(mm + Fraction(1, 2))} mm ({said} in)"
+
+
+def value(kind: Kind, name: str, held: Value) -> str:
+    """
+    Return a recorded value: as the crew wrote it, and measured ones in both systems.
+
+    A value that was written in words stays as it was written; which absence it is, is said.
+    """
+    field = kind.field(name)
+    if isinstance(held, Level):
+        return f"{held.part.value} {_measured(held.height, Dimension.LENGTH)}"
+    if isinstance(held, Quantity) and field and isinstance(field.holds, Measure):
+        return _measured(held, field.holds.dimension)
+    return in_words(held)
+
+
+def _measured(quantity: Quantity, dimension: Dimension) -> str:
+    said = ("~" if quantity.estimated else "") + in_both(quantity, dimension)
+    if quantity.tol is not None and dimension is Dimension.LENGTH:
+        said += f" ± {depth(float(quantity.tol))}"
+    if _tells_no_more(quantity, dimension):
+        return said
+    return f"{said}, written {quantity.text}"
+
+
+def _tells_no_more(quantity: Quantity, dimension: Dimension) -> bool:
+    """Return whether the crew's own text says nothing that the SI value does not."""
+    number, sign, _ = quantity.text.lstrip("~").partition("±")
+    if sign and dimension is not Dimension.LENGTH:
+        return False
+    found = re.fullmatch(r"\s*(-?[0-9.]+)\s*m\s*", number)
+    return bool(found) and dimension is Dimension.LENGTH
+
+
+def key(name: str) -> str:
+    """Return a field's name as a crew writes it."""
+    return name.replace("_", " ")
+
+
+def wrapped(text: str, indent: int = 2, hang: int = 4) -> Iterator[str]:
+    """Yield ``text`` in lines that fit, the first indented, the rest hanging."""
+    yield from textwrap.wrap(
+        text,
+        WIDE,
+        initial_indent=" " * indent,
+        subsequent_indent=" " * hang,
+        break_long_words=True,
+        break_on_hyphens=False,
+    ) or [""]
+
+
+def section(heading: str, texts: Iterable[str]) -> Iterator[str]:
+    """Yield a heading and its lines, with an empty line before; nothing where there are none."""
+    lines = [line for text in texts for line in wrapped(text)]
+    if lines:
+        yield ""
+        yield heading
+        yield from lines
+
+
+def people(did: str | None, saw: str | None, by: str | None, writer: str) -> str:
+    """Return who did it, who saw it, who answers for it and who wrote it."""
+    said = (("did", did), ("saw", saw), ("by", by), ("wrote", writer))
+    return ", ".join(f"{word} {who}" for word, who in said if who)

@@ -1,0 +1,72 @@
+"""What lies in a face of a hull: welded seams and openings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from record.fold import Thing
+from record.place.accuracy import NOT_KNOWN_M, accuracy
+from record.place.frames import FaceFrame, HullFrame, face_frame
+from record.place.solids import Block, Shape
+
+SEAM_REACH_M = NOT_KNOWN_M  # each side of a weld, where it is not recorded how far layers reach
+Corner = tuple[float, float]
+
+
+def seam_shapes(seam: Thing, hulls: Mapping[str, HullFrame]) -> Iterator[Shape]:
+    """Yield a weld round a rectangle on a face: four strips, as wide as its layers reach."""
+    face = _face(seam, hulls)
+    if face is None:
+        return
+    said = seam.si("build-up_reaches")
+    reach = SEAM_REACH_M if said is None else float(said)
+    missing = ("build-up reaches",) if said is None else ()
+    corners = [(0.0, 0.0), (face.width_m, 0.0), (face.width_m, face.height_m), (0.0, face.height_m)]
+    sides = list(zip(corners, corners[1:] + corners[:1], strict=True))
+    names = ["bottom", "right", "top", "left"]
+    if face.width_m == 0 or face.height_m == 0:
+        sides, names = (sides[:1] if face.height_m == 0 else sides[1:2]), [""]
+    for ((u0, v0), (u1, v1)), name in zip(sides, names, strict=True):
+        words = f"seam, welded, its {name} side" if name else "seam, welded"
+        low = (min(u0, u1) - reach, min(v0, v1) - reach)
+        high = (max(u0, u1) + reach, max(v0, v1) + reach)
+        yield _plate(seam, words, face, low, high, missing)
+
+
+def opening_shapes(opening: Thing, hulls: Mapping[str, HullFrame]) -> Iterator[Shape]:
+    """Yield an opening through a face."""
+    face = _face(opening, hulls)
+    if face is not None:
+        name = opening.text("name")
+        words = f"opening, {name}" if name else "opening"
+        yield _plate(opening, words, face, (0.0, 0.0), (face.width_m, face.height_m), ())
+
+
+def _face(thing: Thing, hulls: Mapping[str, HullFrame]) -> FaceFrame | None:
+    frame = hulls.get(thing.text("hull") or "")
+    return face_frame(thing, frame) if frame else None
+
+
+def _plate(
+    thing: Thing, words: str, face: FaceFrame, low: Corner, high: Corner, missing: tuple[str, ...]
+) -> Shape:
+    """Return a rectangle of a face, as thick as the hull's plate."""
+    right, up, away = face.axes()
+    ends = [
+        tuple(face.origin[i] + right[i] * u + up[i] * v + away[i] * d for i in range(3))
+        for (u, v), d in ((low, 0.0), (high, face.hull.plate_m))
+    ]
+    spans = [sorted((ends[0][i], ends[1][i])) for i in range(3)]
+    sure = accuracy(thing)
+    return Shape(
+        thing,
+        words,
+        Block((spans[0][0], spans[1][0], spans[2][0]), (spans[0][1], spans[1][1], spans[2][1])),
+        face.hull.tag,
+        sure.horizontal_m,
+        sure.vertical_m,
+        sure.basis,
+        sure.assumed,
+        thing.entries(),
+        missing=missing,
+    )

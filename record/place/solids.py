@@ -1,0 +1,56 @@
+"""The solids that things are taken for, each in the frame it was measured in."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from record.entry import Entry
+from record.fold import Thing
+from record.place.frames import Vector
+
+ANY_M = 1e5  # farther than any level on any datum
+
+
+@dataclass(frozen=True, slots=True)
+class Capsule:
+    """
+    A round bar from one point to another, radius in metres.
+
+    ``rises_m``: it stands somewhere between there and that much higher; its level is not known.
+    """
+
+    start: Vector
+    end: Vector
+    radius_m: float
+    rises_m: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A box with its edges along the axes of its frame, by two opposite corners."""
+
+    low: Vector
+    high: Vector
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """One solid of one thing, in the frame ``hull`` ("" is the site grid)."""
+
+    thing: Thing
+    words: str
+    form: Capsule | Block
+    hull: str
+    horizontal_m: float
+    vertical_m: float
+    basis: str
+    assumed: bool
+    entries: tuple[Entry, ...]
+    interpolated: bool = False
+    missing: tuple[str, ...] = ()  # which measures were not recorded, and so were filled out
+
+
+def called(thing: Thing) -> str:
+    """Return what a thing is in a few words: its kind, and its type where there is one."""
+    kind = thing.text("type") or thing.text("what") or ""
+    return f"{thing.kind.word}, {kind}" if kind else thing.kind.word
