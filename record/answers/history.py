@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from record.answers.found import find_thing
+from record.answers.refused import NotFound
 from record.answers.told import ToldEntry, tell_entry, told_form
 from record.entry import Entry
 from record.facts import STORED, Sort
@@ -29,11 +30,11 @@ class History:
 
 def history(view: View, tag: str) -> History:
     """Return the history of a thing, a part of one, a panel or a room. Raises NotFound."""
-    thing = find_thing(view, tag)
     entries = view.built.entries
     mended = mends(entries, sight(entries))
     about = [e for e in entries if e.content and tag in _concerned(e.content)]
-    inside = _inside(view, tag) if thing.kind.word == "room" else ()
+    kind = _kind(view, tag, about)
+    inside = _inside(view, tag) if kind == "room" else ()
     found = {e.hash: e for e in about}
     for other in inside:
         found.update({e.hash: e for e in entries if e.content and other in _concerned(e.content)})
@@ -42,15 +43,27 @@ def history(view: View, tag: str) -> History:
     shown = [e for e in ordered if as_of is None or (e.content and e.content.on <= as_of)]
     return History(
         tag,
-        thing.kind.word,
+        kind,
         tuple(tell_entry(entry, mended) for entry in shown),
-        inside or (_behind(view, tag) if thing.kind.word == "panel" else ()),
+        inside or (_behind(view, tag) if kind == "panel" else ()),
     )
 
 
 def _field_order(entry: Entry) -> tuple[str, str, tuple[str, str, int, str]]:
     content = entry.content
     return (content.on, content.at or "", entry.order) if content else ("", "", entry.order)
+
+
+def _kind(view: View, tag: str, about: list[Entry]) -> str:
+    """Return what the tag names. What was withdrawn, or cannot be read, has a history too."""
+    named = [told for e in about if (told := e.content) and told.about == tag]
+    try:
+        return find_thing(view, tag).kind.word
+    except NotFound:
+        if not named:
+            raise
+    known = STORED.get(named[0].kind)
+    return f"{known.word if known else named[0].kind} (does not stand)"
 
 
 def _concerned(content: Any) -> set[str]:
