@@ -131,7 +131,7 @@ def list_editions(ctx: typer.Context, as_json: Json = False) -> None:
 
     Example: asburied --record larch-end manual list
 
-    Exit status is 0 when answered, 1 if the record cannot be read, 2 if the command itself was wrong.
+    Exit status is 0 once told, 1 if the record cannot be read, 2 if the command itself was wrong.
     """
     from manual.editions import editions, last_for, since
 

@@ -36,8 +36,8 @@ def behind(
 
     Example: asburied --record larch-end behind A-L3 --at "0.40 m,0.60 m" --reader technician
 
-    Exit status is 0 when answered, 1 if there is no such panel or the record cannot be read, 2 if the command
-    itself was wrong.
+    Exit status is 0 once told, 1 if there is no such panel or the record cannot be read, 2 if
+    the command itself was wrong.
     """
     from record import answers
 

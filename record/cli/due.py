@@ -32,7 +32,7 @@ def due(
 
     Example: asburied --record larch-end due --until 2031-12-31
 
-    Exit status is 0 when answered, 1 if the record cannot be read, 2 if the command itself was wrong.
+    Exit status is 0 once told, 1 if the record cannot be read, 2 if the command itself was wrong.
     """
     from zoneinfo import ZoneInfo
 

@@ -32,7 +32,7 @@ def entries(
 
     Example: asburied --record larch-end entries --tag AIR-IN
 
-    Exit status is 0 when answered, 1 if the record cannot be read, 2 if the command itself was wrong.
+    Exit status is 0 once told, 1 if the record cannot be read, 2 if the command itself was wrong.
     """
     from record.answers.entry_list import Wanted, entry_list, entry_words
     from record.answers.told import told_form

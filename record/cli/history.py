@@ -27,8 +27,8 @@ def history(
 
     Example: asburied --record larch-end history AIR-IN
 
-    Exit status is 0 when answered, 1 if nothing has that tag or the record cannot be read, 2 if the command
-    itself was wrong.
+    Exit status is 0 once told, 1 if nothing has that tag or the record cannot be read, 2 if
+    the command itself was wrong.
     """
     from record.answers import history as answer
 

@@ -26,8 +26,8 @@ def show(
 
     Example: asburied --record larch-end show AIR-IN --as-known-at 2022-05-18T20:00
 
-    Exit status is 0 when answered, 1 if nothing has that tag or the record cannot be read, 2 if the command
-    itself was wrong.
+    Exit status is 0 once told, 1 if nothing has that tag or the record cannot be read, 2 if
+    the command itself was wrong.
     """
     from record.answers import show as answer
 
