@@ -55,5 +55,20 @@ def _site_plan(view: View, _: str) -> tuple[Drawing | None, str]:
     return (draw_plan(plan) if plan else None), "Site plan, metres on the site grid"
 
 
+def _panel(view: View, tag: str) -> tuple[Drawing | None, str]:
+    from manual.drawings.panel_elevation import panel_elevation
+    from manual.elevations import panel_drawing
+    from record.answers import behind
+
+    _thing(view, tag)
+    seen = panel_drawing(behind(view, tag))
+    drawn = panel_elevation(seen) if seen else None
+    return drawn, f"{tag}, as you stand before it; metres from its own edges"
+
+
 Draw = Callable[[View, str], tuple[Drawing | None, str]]
-DRAWINGS: dict[str, Draw] = {"long section": _long_section, "site plan": _site_plan}
+DRAWINGS: dict[str, Draw] = {
+    "long section": _long_section,
+    "site plan": _site_plan,
+    "panel": _panel,
+}

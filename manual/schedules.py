@@ -108,6 +108,7 @@ class PanelTold:
     items: tuple[ItemRow, ...]
     reserved: bool
     unplaced: bool
+    drawn: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,6 +149,7 @@ def _layer(layer: Layer) -> str:
 
 
 def _panel(view: View, answer: Behind) -> PanelTold:
+    from manual.elevations import drawn_items
     from record.answers.words_behind import zone_line
 
     return PanelTold(
@@ -158,6 +160,7 @@ def _panel(view: View, answer: Behind) -> PanelTold:
         tuple(map(_item, answer.items)),
         answer.reserved,
         bool(answer.not_measured),
+        any(True for _ in drawn_items(answer)),
     )
 
 

@@ -1,0 +1,71 @@
+"""What lies behind a panel → the plain values of its drawing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from manual.drawings import panel
+from record.answers.behind_values import Behind, Item
+from record.answers.saying import depth
+
+#: What a drawing helps to find with a tape. Hulls, openings and seams are told in words.
+DRAWN = ("run", "valve", "drain", "store", "fit-out", "equipment")
+FLAT_M = 0.005  # an axis shorter than this on the panel is a pipe seen end on
+
+
+def drawn_items(answer: Behind) -> Iterator[Item]:
+    """Yield items behind the room face whose whole place is recorded."""
+    for item in answer.items:
+        if item.kind in DRAWN and not item.missing and item.depth.to_m > 0:
+            yield item
+
+
+def panel_drawing(answer: Behind) -> panel.PanelElevation | None:
+    """Return the elevation of a panel, or None where there is nothing to mark out."""
+    things = tuple(_thing(item) for item in drawn_items(answer))
+    if answer.width_m is None or answer.height_m is None or not (things or answer.reserved):
+        return None
+    left, bottom = answer.edges or ("its left edge", "its bottom edge")
+    width, height = answer.width_m, answer.height_m
+    return panel.PanelElevation(
+        name=f"Panel {answer.tag}",
+        width_m=width,
+        height_m=height,
+        left_edge=left.removeprefix("from its "),
+        bottom_edge=bottom.removeprefix("from its "),
+        things=things,
+        reserved=tuple(_reserved(answer, width, height)),
+    )
+
+
+def _thing(item: Item) -> panel.Behind:
+    return panel.Behind(
+        tag=item.tag,
+        words=item.words,
+        shape=_shape(item),
+        tolerance_m=max(item.tolerance_across_m, item.tolerance_upward_m),
+        depth_words=f"{depth(item.depth.from_m)} to {depth(item.depth.to_m)} deep",
+        basis_words=item.basis + (", tolerance assumed" if item.assumed else ""),
+    )
+
+
+def _shape(item: Item) -> panel.Shape:
+    if item.axis is None:
+        return panel.Rectangle(
+            u0_m=item.across.from_m,
+            v0_m=item.upward.from_m,
+            u1_m=item.across.to_m,
+            v1_m=item.upward.to_m,
+        )
+    (u0, v0), (u1, v1) = item.axis
+    radius = (item.across.to_m - item.across.from_m - abs(u1 - u0)) / 2
+    if abs(u1 - u0) < FLAT_M and abs(v1 - v0) < FLAT_M:
+        return panel.Circle(u_m=(u0 + u1) / 2, v_m=(v0 + v1) / 2, radius_m=radius)
+    return panel.Band(points_m=((u0, v0), (u1, v1)), half_width_m=radius)
+
+
+def _reserved(answer: Behind, width: float, height: float) -> Iterator[panel.Region]:
+    """A panel that a zone touches is kept out of as a whole: it comes off as a whole."""
+    if answer.reserved:
+        whole = panel.Rectangle(u0_m=0.0, v0_m=0.0, u1_m=width, v1_m=height)
+        yield panel.Region(area=whole, words="ask the owner")
