@@ -95,7 +95,7 @@ def _with_fields(reading: _Reading, base: Draft, fields: list[RawField]) -> Draf
     for raw in fields:
         lines.extend(raw.lines)
         key = said_key(raw.key)
-        field, said = _field_of(base.kind, key, raw.value)
+        field = _field_of(base.kind, key)
         if field is None and key in COMMON:
             if key in common:
                 reading.fault(raw.key, f'"{key}" stands twice', "Leave one of them.")
@@ -105,21 +105,21 @@ def _with_fields(reading: _Reading, base: Draft, fields: list[RawField]) -> Draf
         elif field.name in body:
             reading.fault(raw.key, f'"{field.key}" stands twice', "Leave one of them.")
         else:
-            value = reading.value(field, said)
+            value = _cell(reading, _column(field, key), raw.value)
             if value is not None:
                 body[field.name], spots[field.name] = value, raw.value
     draft = replace(base, body=body, spots=spots, lines=tuple(lines))
     return _with_common(reading, draft, common)
 
 
-def _field_of(kind: Kind, key: str, said: Piece) -> tuple[Field | None, Piece]:
+def _field_of(kind: Kind, key: str) -> Field | None:
     """Return the field a key names; "crown" names the level, and says which."""
     field = kind.field(key)
     if field is None and key in set(Part):
         level = kind.field("level")
         if level is not None and isinstance(level.holds, PipeLevel):
-            return level, Piece(said.text, said.line, said.column)
-    return field, said
+            return level
+    return field
 
 
 def _unknown_key(reading: _Reading, kind: Kind, at: Piece, key: str) -> None:
@@ -187,6 +187,10 @@ class _Column:
     part: str  # "crown " where the heading says which level of the pipe its cells are
 
 
+def _column(field: Field, key: str, unit: str | None = None) -> _Column:
+    return _Column(field, unit, f"{key} " if field.key != key else "")
+
+
 def _rows(reading: _Reading, base: Draft, table: RawTable) -> Iterator[Draft]:
     kind = base.kind.rows or base.kind
     if base.kind.rows is None and base.kind.sort is Sort.THING:
@@ -217,7 +221,7 @@ def _columns(reading: _Reading, kind: Kind, table: RawTable) -> list[_Column] | 
         parted = UNIT.match(cell.text)
         named = Piece(parted["key"] if parted else cell.text, cell.line, cell.column)
         key = said_key(named)
-        field, _ = _field_of(kind, key, named)
+        field = _field_of(kind, key)
         if field is None:
             _unknown_key(reading, kind, named, key)
             sound = False
@@ -225,8 +229,7 @@ def _columns(reading: _Reading, kind: Kind, table: RawTable) -> list[_Column] | 
             reading.fault(named, f'"{field.key}" has two columns', "Leave one of them.")
             sound = False
         else:
-            part = f"{key} " if field.key != key else ""
-            columns.append(_Column(field, parted["unit"] if parted else None, part))
+            columns.append(_column(field, key, parted["unit"] if parted else None))
     if sound and kind.key and columns[0].field.key != kind.key:
         reading.fault(
             table.head[0],
