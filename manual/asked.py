@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from markupsafe import Markup
 
 from manual.asking import Answer, Record
+from manual.book import Book
 from manual.cards import dues_of, task_cards
 from manual.editions import QUIET
 from manual.emergency import Page, pages
@@ -19,9 +20,6 @@ from record.facts import STORED, Sort
 from record.facts.values import from_json, in_words
 from record.fold import Thing, natural
 from record.units import Dimension, in_both
-
-if TYPE_CHECKING:
-    from manual.build import Book
 
 LONG = 160
 

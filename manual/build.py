@@ -21,30 +21,16 @@ from datetime import UTC, datetime
 from zoneinfo import ZoneInfo
 
 from manual import chapter as chapters
+from manual.book import Book
 from manual.contents import with_contents
-from manual.editions import Edition, editions, last_for, next_number, since
-from record.entry import Checkpoint, Entry, checkpoint
+from manual.editions import editions, last_for, next_number, since
+from record.entry import Entry, checkpoint
 from record.facts.kind import OWNER
-from record.readers import View, look
+from record.readers import look
 
 Progress = Callable[[int, str], None]
 STAGES = ("read", "fold", "write", "draw", "lay out", "seal")
 DRAWING = re.compile(r"<p>\[\[draw: ([^\]]+)\]\]</p>|\[\[draw: ([^\]]+)\]\]")
-
-
-@dataclass(frozen=True, slots=True)
-class Book:
-    """Everything the chapters are filled from: one reader's view and what follows from it."""
-
-    view: View
-    edition: int
-    before: Edition | None
-    changed: tuple[Entry, ...]
-    point: Checkpoint
-    recorded_to: str
-    stamp: datetime
-    zone: str
-    version: str
 
 
 @dataclass(frozen=True, slots=True)

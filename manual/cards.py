@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
+from manual.book import Book
 from record.upkeep import CannotTell, Due, Task, due
 from record.upkeep.words import details
-
-if TYPE_CHECKING:
-    from manual.build import Book
 
 
 def dues_of(book: Book) -> tuple[Due, ...]:

@@ -1,0 +1,25 @@
+"""What an edition is made of: one reader's view, and what follows from it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from manual.editions import Edition
+from record.entry import Checkpoint, Entry
+from record.readers import View
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """Everything the chapters are filled from: one reader's view and what follows from it."""
+
+    view: View
+    edition: int
+    before: Edition | None
+    changed: tuple[Entry, ...]
+    point: Checkpoint
+    recorded_to: str
+    stamp: datetime
+    zone: str
+    version: str
