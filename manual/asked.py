@@ -13,6 +13,7 @@ from manual.book import Book
 from manual.cards import dues_of, task_cards
 from manual.editions import QUIET
 from manual.emergency import Page, pages
+from manual.marks import drawing
 from manual.schedules import FaceTold, RunTold, faces_told, run_told
 from record.calc.area import floor_area_m2
 from record.entry import Entry
@@ -62,6 +63,7 @@ def asked_of(book: Book) -> Mapping[str, Any]:
         "metres": metres,
         "floor_area": floor_area,
         "hash": in_fours,
+        "drawing": drawing(view),
     }
 
 

@@ -6,6 +6,7 @@ build; a field that nobody recorded prints as "not recorded", with a blank to fi
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from difflib import get_close_matches
 from typing import Any
@@ -147,8 +148,10 @@ def _known_kind(word: str) -> None:
         raise AskFault(f'there is no kind of fact "{word}"{hint}')
 
 
-#: In Markdown a backslash before any of these makes it a plain letter (CommonMark 0.31, 2.4).
-_MARKS = str.maketrans({mark: f"\\{mark}" for mark in "\\`*_{}[]()#+-.!|~^$:=>'"})
+#: As character references these are plain letters in Markdown (CommonMark 0.31, 6.2), in raw
+#: HTML, where a backslash would be printed, and within an attribute's quotes.
+_MARKS = {ord(mark): f"&#{ord(mark)};" for mark in "\\`*_{}[]()#+-.!|~^$:=<>&'\""}
+_BREAKS = re.compile(r"[\r\n\v\f\x1c-\x1e\x85\u2028\u2029]+")
 
 
 def in_markdown(value: object) -> Markup:
@@ -160,6 +163,5 @@ def in_markdown(value: object) -> Markup:
     if isinstance(value, Markup):
         return value
     missing = isinstance(value, Told) and value.missing
-    text = str(value).replace("\n", " ").translate(_MARKS)
-    text = text.replace("&", "&amp;").replace("<", "&lt;").replace('"', "&quot;")
+    text = _BREAKS.sub(" ", str(value)).translate(_MARKS)
     return Markup(f'<span class="gap">{text}</span>') if missing else Markup(text)

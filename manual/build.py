@@ -14,13 +14,13 @@ files is that of the newest entry.
 from __future__ import annotations
 
 import hashlib
-import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from zoneinfo import ZoneInfo
 
 from manual import chapter as chapters
+from manual.asking import AskFault
 from manual.book import Book
 from manual.contents import with_contents
 from manual.editions import editions, last_for, next_number, since
@@ -30,7 +30,6 @@ from record.readers import look
 
 Progress = Callable[[int, str], None]
 STAGES = ("read", "fold", "write", "draw", "lay out", "seal")
-DRAWING = re.compile(r"<p>\[\[draw: ([^\]]+)\]\]</p>|\[\[draw: ([^\]]+)\]\]")
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,16 +94,20 @@ def write(book: Book) -> str:
     """Stage 3: every chapter as HTML, one after the other, with a table of contents."""
     from manual.asked import asked_of
 
-    asked = asked_of(book)
+    try:
+        asked = asked_of(book)
+    except AskFault as fault:
+        raise chapters.ChapterFault(str(fault)) from fault
     parts = [chapters.write(each, asked) for each in chapters.chapters()]
     return with_contents("\n".join(parts))
 
 
 def draw(book: Book, body: str) -> str:
     """Stage 4: put every drawing where a chapter asked for it."""
+    from manual.marks import put_drawings
     from manual.pictures import picture
 
-    return DRAWING.sub(lambda found: picture(book.view, found[1] or found[2]), body)
+    return put_drawings(body, lambda words: picture(book.view, words))
 
 
 def lay_out(book: Book, body: str) -> tuple[bytes, bytes]:

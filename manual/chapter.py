@@ -12,9 +12,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
 from importlib.resources import files
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from manual.asking import AskFault, in_markdown
+from manual.marks import as_template
+
+if TYPE_CHECKING:
+    from jinja2 import StrictUndefined
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,27 +49,50 @@ def write(chapter: Chapter, asked: Mapping[str, Any]) -> str:
 
 def fill(chapter: Chapter, asked: Mapping[str, Any]) -> str:
     """Return a chapter's Markdown with everything it asks for in its place."""
-    from jinja2 import Environment, StrictUndefined, TemplateSyntaxError, UndefinedError
+    from jinja2 import Environment, TemplateSyntaxError, UndefinedError
 
     environment = Environment(
-        undefined=StrictUndefined,
+        undefined=_unknown(),
         finalize=in_markdown,
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
+    if "drawing" in asked:
+        environment.filters["drawing"] = asked["drawing"]
     try:
-        code = environment.compile(chapter.text, name=chapter.name, filename=chapter.name)
+        code = environment.compile(as_template(chapter.text), chapter.name, chapter.name)
         template = environment.template_class.from_code(
             environment, code, environment.make_globals(None)
         )
-        text = template.render(asked)
+        return template.render(asked)
     except TemplateSyntaxError as fault:
         raise ChapterFault(f"{chapter.name}:{fault.lineno}: {fault.message}") from fault
     except (AskFault, UndefinedError) as fault:
         line = _line(fault, chapter.name)
         raise ChapterFault(f"{chapter.name}:{line}: {_said(fault, asked)}") from fault
-    return text
+    except (TypeError, ValueError, ArithmeticError, LookupError, AttributeError) as fault:
+        line = _line(fault, chapter.name)
+        raise ChapterFault(f"{chapter.name}:{line}: it cannot be worked: {fault}") from fault
+
+
+def _unknown() -> type[StrictUndefined]:
+    """Return what stands for a name nobody knows: it stops the chapter and says what is near."""
+    from jinja2 import StrictUndefined
+    from jinja2.utils import missing
+
+    class Unknown(StrictUndefined):
+        @property
+        def _undefined_message(self) -> str:
+            of, name = self._undefined_obj, str(self._undefined_name)
+            if of is missing or self._undefined_hint:
+                return str(super()._undefined_message)
+            names = of if isinstance(of, Mapping) else [n for n in dir(of) if n[:1] != "_"]
+            near = get_close_matches(name, map(str, names), 1, 0.5)
+            hint = f'; did you mean "{near[0]}"?' if near else ""
+            return f'a {type(of).__name__} has no "{name}"{hint}'
+
+    return Unknown
 
 
 def _line(fault: Exception, name: str) -> int:

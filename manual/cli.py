@@ -67,11 +67,9 @@ def issue(
     from manual.issue import issue as issue_edition
     from manual.pictures import PictureFault
     from manual.press import PressFault
-    from record.facts import READERS
     from record.log import Log
 
-    if reader not in READERS:
-        raise Refused(f'"{reader}" is not a reader; readers are {", ".join(READERS)}', 2)
+    _known_reader(reader)
     with Log.open(ctx.obj) as log:
         zone = ZoneInfo(zone_of(log.entries()))
         try:
@@ -90,8 +88,17 @@ def issue(
             return
         except (ChapterFault, PressFault, PictureFault, NotIssued) as fault:
             raise Refused(f"the manual was not issued: {fault}") from fault
-        for line in _issued_words(issued, log.folder.path, out):
+        for line in _issued_words(issued, log.folder.path):
             print(line)
+        if out is not None:
+            _copy(issued, out)
+
+
+def _known_reader(reader: str) -> None:
+    from record.facts import READERS
+
+    if reader not in READERS:
+        raise Refused(f'"{reader}" is not a reader; readers are {", ".join(READERS)}', 2)
 
 
 def _progress(number: int, words: str) -> None:
@@ -100,28 +107,44 @@ def _progress(number: int, words: str) -> None:
         print(f"  {number} of 6  {words}", file=sys.stderr)
 
 
-def _issued_words(issued: Issued, record: Path, out: Path | None) -> list[str]:
-    book = issued.built.book
+def _issued_words(issued: Issued, record: Path) -> list[str]:
+    book, hashes = issued.built.book, issued.built.hashes()
     before = f", supersedes {book.before.number}" if book.before else ""
-    lines = [
+    return [
         f"Edition {issued.number} ({book.view.reader}), recorded to {book.recorded_to}{before}: "
-        f"{issued.entry.number}"
+        f"{issued.entry.number}",
+        *(
+            f"  {name:9}{record / 'editions' / f'{hashes[name]}{suffix}'}"
+            for name, suffix, _ in _files(issued)
+        ),
+        f"  checkpoint {book.point.hash}",
     ]
-    hashes = issued.built.hashes()
+
+
+def _files(issued: Issued) -> tuple[tuple[str, str, bytes], ...]:
     built = issued.built
-    for name, suffix, data in (
+    return (
         ("pdf", ".pdf", built.pdf),
         ("html", ".html", built.html),
         ("calendar", ".ics", built.calendar),
-    ):
-        place = record / "editions" / f"{hashes[name]}{suffix}"
-        if out is not None:
-            out.mkdir(parents=True, exist_ok=True)
-            place = out / f"{book.point.site}-edition-{issued.number}-{book.view.reader}{suffix}"
+    )
+
+
+def _copy(issued: Issued, out: Path) -> None:
+    """Put the files into a folder by their names. The edition stands whether or not it can."""
+    book = issued.built.book
+    name = f"{book.point.site}-edition-{issued.number}-{book.view.reader}"
+    try:
+        out.mkdir(parents=True, exist_ok=True)
+        for _, suffix, data in _files(issued):
+            place = out / f"{name}{suffix}"
             place.write_bytes(data)
-        lines.append(f"  {name:9}{place}")
-    lines.append(f"  checkpoint {book.point.hash}")
-    return lines
+            print(f"  copy     {place}")
+    except OSError as fault:
+        raise Refused(
+            f"{out}: {fault.strerror or fault}; edition {issued.number} was issued and is kept in "
+            "the record, but not every copy of it could be put there"
+        ) from fault
 
 
 @manual.command("list")
@@ -178,11 +201,12 @@ def check(ctx: typer.Context, reader: Reader = "owner") -> None:
     from manual.chapter import ChapterFault
     from manual.pictures import PictureFault
 
+    _known_reader(reader)
     entries = read_entries(ctx.obj)
     if not entries:
         raise Refused("the record is empty; post the first day sheet")
-    book = bind(entries, reader)
     try:
+        book = bind(entries, reader)
         draw(book, write(book))
     except (ChapterFault, PictureFault) as fault:
         raise Refused(str(fault)) from fault

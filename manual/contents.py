@@ -5,12 +5,13 @@ from __future__ import annotations
 import html
 import re
 
+from manual.marks import CONTENTS
+
 HEADING = re.compile(r"<h1>(.*?)</h1>", re.DOTALL)
-PLACE = "<p>[[contents]]</p>"
 
 
 def with_contents(body: str) -> str:
-    """Return the body with an id on every first heading and their list at ``[[contents]]``."""
+    """Return the body with an id on every first heading and their list at its mark."""
     found: list[tuple[str, str]] = []
 
     def mark(heading: re.Match[str]) -> str:
@@ -21,7 +22,7 @@ def with_contents(body: str) -> str:
 
     marked = HEADING.sub(mark, body)
     items = "\n".join(f'<li><a href="#{i}">{words}</a></li>' for i, words in found)
-    return marked.replace(PLACE, f'<nav class="contents">\n<ol>\n{items}\n</ol>\n</nav>')
+    return marked.replace(CONTENTS, f'<nav class="contents">\n<ol>\n{items}\n</ol>\n</nav>')
 
 
 def _identifier(words: str, taken: list[str]) -> str:

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from manual.drawings import plan, section
 from record.calc.falls import low_points, sags
-from record.checks.shots import falls_to, levelled, levels, said_not_to_fall, stretches
 from record.fold import Thing
 from record.place import PlacedStation, stations
+from record.place.shots import falls_to, levelled, levels, said_not_to_fall, stretches
 from record.readers import View
 
 

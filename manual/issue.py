@@ -11,7 +11,7 @@ from record.entry import WRITER, Entry
 from record.facts import KINDS
 from record.facts.values import Value
 from record.log import Log
-from record.posting import Clock, SaltSource, append_facts
+from record.posting import Clock, RecordGrew, SaltSource, append_facts
 from record.sheets import Draft, Sheet, SheetText
 from record.sheets.lines import Piece
 
@@ -67,7 +67,11 @@ def issue(
     built = build(entries, reader=reader, progress=progress)
     for data, suffix in ((built.pdf, PDF), (built.html, HTML), (built.calendar, CALENDAR)):
         log.folder.keep("editions", data, suffix)
-    entry = append_facts(log, _sheet(built, before, writer, today()), clock=clock, salt=salt)[0]
+    sheet = _sheet(built, before, writer, today())
+    try:
+        entry = append_facts(log, sheet, clock=clock, salt=salt, made_of=entries)[0]
+    except RecordGrew as fault:
+        raise NotIssued(f"{fault}. Issue it again, so that they are in it") from fault
     return Issued(entry, built)
 
 

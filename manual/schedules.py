@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 from manual.asking import Answer
 from manual.figures import fall_words
 from record.calc.falls import sags
-from record.checks.shots import falls_to, label, levelled, levels, said_not_to_fall, stretches
 from record.fold import Thing
 from record.place import PlacedStation, stations
+from record.place.shots import falls_to, label, levelled, levels, said_not_to_fall, stretches
 from record.readers import View
 
 if TYPE_CHECKING:

@@ -8,9 +8,9 @@ from collections.abc import Iterator, Sequence
 
 from record.checks.finding import CANNOT_BE_TOLD, CERTAIN, Finding, Rule
 from record.checks.hidden import Hidden
-from record.checks.shots import carries_water, falls_to, label
 from record.fold import Thing
 from record.place import HullFrame, PlacedStation
+from record.place.shots import carries_water, falls_to, label
 
 ONE_WAY = ("check", "flap", "overpressure")
 THROUGH_WALL_M = 0.15  # a station "at the wall" stands this near the outside of the plate

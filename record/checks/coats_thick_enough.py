@@ -9,10 +9,10 @@ from decimal import Decimal
 from record.checks.coats import Layer, under
 from record.checks.finding import CANNOT_BE_TOLD, Finding, Rule
 from record.checks.hidden import Hidden
-from record.checks.shots import millimetres
 from record.entry import Entry
 from record.facts.values import Absent, Why, in_words
 from record.fold import Happening, Thing
+from record.place.shots import millimetres
 
 
 def find(hidden: Hidden) -> Iterator[Finding]:

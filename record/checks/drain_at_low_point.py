@@ -7,11 +7,11 @@ from collections.abc import Iterator, Sequence
 from record.calc.falls import Level, Sag, low_points, sags
 from record.checks.finding import CERTAIN, Finding, Rule
 from record.checks.hidden import Hidden
-from record.checks.shots import carries_water, label, levelled, levels, millimetres
 from record.facts.pipes import AIR
 from record.facts.values import Absent, in_words
 from record.fold import Thing
 from record.place import PlacedStation
+from record.place.shots import carries_water, label, levelled, levels, millimetres
 
 
 def find(hidden: Hidden) -> Iterator[Finding]:

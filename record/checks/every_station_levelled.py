@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from record.checks.finding import Finding, Rule
 from record.checks.hidden import Hidden
-from record.checks.shots import carries_water, label
 from record.facts.values import Level, in_words
 from record.fold import Thing
 from record.place import PlacedStation
+from record.place.shots import carries_water, label
 
 
 def find(hidden: Hidden) -> Iterator[Finding]:

@@ -9,7 +9,10 @@ from fractions import Fraction
 from record.calc.least_fall import least_fall
 from record.checks.finding import CANNOT_BE_TOLD, CERTAIN, Finding, Rule
 from record.checks.hidden import Hidden
-from record.checks.shots import (
+from record.entry import Entry
+from record.facts.values import Absent, Why, in_words
+from record.fold import Thing
+from record.place.shots import (
     Stretch,
     carries_water,
     fall_table,
@@ -18,9 +21,6 @@ from record.checks.shots import (
     said_not_to_fall,
     stretches,
 )
-from record.entry import Entry
-from record.facts.values import Absent, Why, in_words
-from record.fold import Thing
 
 ROUNDING_M = 1e-6
 USE = {"condensate": "condensate", "drain water": "drain"}

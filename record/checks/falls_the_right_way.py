@@ -6,7 +6,10 @@ from collections.abc import Iterator, Sequence
 
 from record.checks.finding import CANNOT_BE_TOLD, CERTAIN, Finding, Rule
 from record.checks.hidden import Hidden
-from record.checks.shots import (
+from record.facts.values import in_words
+from record.fold import Thing
+from record.place import PlacedStation
+from record.place.shots import (
     Stretch,
     carries_water,
     fall_table,
@@ -16,9 +19,6 @@ from record.checks.shots import (
     said_not_to_fall,
     stretches,
 )
-from record.facts.values import in_words
-from record.fold import Thing
-from record.place import PlacedStation
 
 
 def find(hidden: Hidden) -> Iterator[Finding]:

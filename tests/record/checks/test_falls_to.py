@@ -2,8 +2,8 @@
 
 import pytest
 
-from record.checks.shots import falls_to, millimetres
 from record.place import stations
+from record.place.shots import falls_to, millimetres
 from tests.record.building import view_of
 from tests.record.checks.ground import TRENCH, changed, sheets
 

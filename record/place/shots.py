@@ -10,7 +10,7 @@ from record.calc.falls import Fall, Level, falls
 from record.facts.pipes import AIR, DRAINAGE
 from record.facts.values import Absent, Why
 from record.fold import Thing
-from record.place import PlacedStation
+from record.place.runs import PlacedStation
 
 STEP_M = 0.001  # two stations at one place are a drop pipe: kept apart by this much
 WATER = (*AIR, *DRAINAGE)
