@@ -88,10 +88,13 @@ def issue(
             return
         except (ChapterFault, PressFault, PictureFault, NotIssued) as fault:
             raise Refused(f"the manual was not issued: {fault}") from fault
-        for line in _issued_words(issued, log.folder.path):
+        words = _issued_words(issued, log.folder.path)
+        # Every copy is made before a word is printed: whoever reads along may leave early.
+        copies, fault_of_copy = _copy(issued, out) if out is not None else ([], "")
+        for line in words + copies:
             print(line)
-        if out is not None:
-            _copy(issued, out)
+        if fault_of_copy:
+            raise Refused(fault_of_copy)
 
 
 def _known_reader(reader: str) -> None:
@@ -130,8 +133,13 @@ def _files(issued: Issued) -> tuple[tuple[str, str, bytes], ...]:
     )
 
 
-def _copy(issued: Issued, out: Path) -> None:
-    """Put the files into a folder by their names. The edition stands whether or not it can."""
+def _copy(issued: Issued, out: Path) -> tuple[list[str], str]:
+    """
+    Put the files into a folder by their names; return what was put there, and what failed.
+
+    The edition stands whether or not it can.
+    """
+    copies: list[str] = []
     book = issued.built.book
     name = f"{book.point.site}-edition-{issued.number}-{book.view.reader}"
     try:
@@ -139,12 +147,13 @@ def _copy(issued: Issued, out: Path) -> None:
         for _, suffix, data in _files(issued):
             place = out / f"{name}{suffix}"
             place.write_bytes(data)
-            print(f"  copy     {place}")
+            copies.append(f"  copy     {place}")
     except OSError as fault:
-        raise Refused(
+        return copies, (
             f"{out}: {fault.strerror or fault}; edition {issued.number} was issued and is kept in "
             "the record, but not every copy of it could be put there"
-        ) from fault
+        )
+    return copies, ""
 
 
 @manual.command("list")
