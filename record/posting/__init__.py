@@ -10,11 +10,12 @@ from record.posting.clock import (
     stopped_clock,
     wall_clock,
 )
-from record.posting.post import Posted, append_facts, post
+from record.posting.post import Posted, RecordGrew, append_facts, post
 
 __all__ = [
     "Clock",
     "Posted",
+    "RecordGrew",
     "SaltSource",
     "append_facts",
     "post",

@@ -68,12 +68,32 @@ def post(
     return Posted(sheet.title, sealed, compared.already, compared.vanished)
 
 
+class RecordGrew(Exception):
+    """Entries came in between reading the record and recording what was made of it."""
+
+
 def append_facts(
-    log: Log, drafts_of: Sheet, *, clock: Clock, salt: SaltSource
+    log: Log,
+    drafts_of: Sheet,
+    *,
+    clock: Clock,
+    salt: SaltSource,
+    made_of: Sequence[Entry] | None = None,
 ) -> tuple[Entry, ...]:
-    """Record drafts the program itself made (an edition issued), with no sheet kept."""
+    """
+    Record drafts the program itself made (an edition issued), with no sheet kept.
+
+    An entry says it has seen all that is there when it is written. Give the entries that the
+    drafts were ``made_of``: where others have come in since, RecordGrew is raised and nothing
+    is recorded, or the entry would claim to know what it does not.
+    """
     with log.writing() as writing:
         entries = log.entries()
+        if made_of is not None:
+            known_then = {entry.hash for entry in made_of}
+            new = [entry.number for entry in entries if entry.hash not in known_then]
+            if new:
+                raise RecordGrew(f"recorded meanwhile: {', '.join(new)}")
         now = clock()
         sealed = tuple(_seal(drafts_of, entries, _known(entries), now, salt))
         writing.append(sealed, received=instant(now))

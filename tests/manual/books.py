@@ -1,4 +1,4 @@
-"""A small shelter for the manual's tests: one hull, one falling pipe, a store only the owner sees."""
+"""A small shelter for the manual: one hull, one falling pipe, a store only the owner sees."""
 
 from __future__ import annotations
 
