@@ -6,6 +6,7 @@ from __future__ import annotations
 from record.cli import init  # isort: skip
 from record.cli import post  # isort: skip
 from record.cli import say  # isort: skip
+from record.cli import amend  # isort: skip
 from record.cli import entries  # isort: skip
 from record.cli import show  # isort: skip
 from record.cli import history  # isort: skip
@@ -17,6 +18,7 @@ from record.cli.app import Refused, app, run
 
 __all__ = [
     "Refused",
+    "amend",
     "app",
     "behind",
     "due",

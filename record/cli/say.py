@@ -39,8 +39,6 @@ def say(
     itself was wrong.
     """
     from record.facts import KINDS
-    from record.log import Log
-    from record.posting import post as post_sheet
 
     word = kind.casefold().replace("-", " ")
     found = KINDS.get(word) or KINDS.get(kind.casefold())
@@ -52,8 +50,15 @@ def say(
     tag, fields = _parted(about)
     if on_terminal():
         fields += _asked(found, {key for key, _ in fields})
-    text = _sheet(entries, found, tag, fields, writer, on)
-    with Log.open(ctx.obj) as log:
+    record_block(ctx.obj, _sheet(entries, found, tag, fields, writer, on))
+
+
+def record_block(record: Path, text: str) -> None:
+    """Post a sheet of one block, and read back what it was understood to say."""
+    from record.log import Log
+    from record.posting import post as post_sheet
+
+    with Log.open(record) as log:
         posted = post_sheet(log, "say", text.encode(), folder=Path(), clock=clock(), salt=salt())
     if not posted.recorded:
         print(f"already recorded as {posted.already[0].number}; nothing new")
@@ -92,14 +97,22 @@ def _sheet(
     on: str | None,
 ) -> str:
     """Write the fact as a sheet of its own, so that it is read and refused like any other."""
+    block = [f"## {kind.word} {tag}".rstrip(), "", *(f"- {key}: {value}" for key, value in fields)]
+    return own_sheet(entries, block, writer, on)
+
+
+def own_sheet(
+    entries: tuple[Entry, ...], block: list[str], writer: str, on: str | None = None
+) -> str:
+    """Return a sheet of one block; the same words on the same day are the same sheet."""
     from zoneinfo import ZoneInfo
 
     zone = zone_of(entries)
     day = on or now().astimezone(ZoneInfo(zone)).date().isoformat()
-    block = "\n".join([f"## {kind.word} {tag}".rstrip(), "", *(f"- {k}: {v}" for k, v in fields)])
-    part = "say-" + hashlib.sha256(block.encode()).hexdigest()[:8]
+    text = "\n".join(block)
+    part = "say-" + hashlib.sha256(text.encode()).hexdigest()[:8]
     site = entries[0].link.site
-    return f"# {day} {writer} {part}\n\n- site: {site}\n- zone: {zone}\n\n{block}\n"
+    return f"# {day} {writer} {part}\n\n- site: {site}\n- zone: {zone}\n\n{text}\n"
 
 
 def read_back(entry: Entry) -> list[str]:

@@ -256,6 +256,9 @@ def _row(
             reading.fault(row[0], f'"{key}" cannot name a row', "Start it with a number or a word.")
             return
         about = f"{base.about}/{key}"
+        if base.mends and row[0].text == key:
+            # It only says which row is mended; the row's own words are not.
+            del body[columns[0].field.name]
     else:
         body = {**body, **{name: v for name, v in base.body.items() if name not in body}}
         spots = {**base.spots, **spots}
