@@ -8,7 +8,7 @@ from typing import Any
 
 from markupsafe import Markup
 
-from manual.asking import Answer, Record
+from manual.asking import Answer, Record, sentence
 from manual.book import Book
 from manual.cards import dues_of, task_cards
 from manual.editions import QUIET
@@ -64,6 +64,7 @@ def asked_of(book: Book) -> Mapping[str, Any]:
         "floor_area": floor_area,
         "hash": in_fours,
         "drawing": drawing(view),
+        "sentence": sentence,
     }
 
 

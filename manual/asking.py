@@ -165,3 +165,9 @@ def in_markdown(value: object) -> Markup:
     missing = isinstance(value, Told) and value.missing
     text = _BREAKS.sub(" ", str(value)).translate(_MARKS)
     return Markup(f'<span class="gap">{text}</span>') if missing else Markup(text)
+
+
+def sentence(value: object) -> Markup:
+    """Return a value with a full stop behind it, unless whoever wrote it ended it already."""
+    ended = str(value).rstrip().endswith((".", "!", "?", "…"))
+    return in_markdown(value) if ended else in_markdown(value) + Markup(".")

@@ -2,7 +2,7 @@
 
 import pytest
 
-from manual.asking import Answer, AskFault, Record, in_markdown
+from manual.asking import Answer, AskFault, Record, in_markdown, sentence
 from record.readers import look
 from tests.manual.books import BUILT, KEPT, RUN, Page, entries
 from tests.record.building import day, entries_of
@@ -77,3 +77,8 @@ def test_things_stand_in_the_order_of_their_numbers():
     found = Record(look(entries_of(day("2031-05-14", "ld", RUN, *blocks)))).of("valve")
     assert [answer.tag for answer in found] == ["CV-9", "CV-10"]
     assert all(isinstance(answer, Answer) for answer in found)
+
+
+def test_a_sentence_ends_once():
+    assert Page(str(sentence("Stand back."))).text == "Stand back."
+    assert Page(str(sentence("Stand back"))).text == "Stand back."

@@ -1,0 +1,83 @@
+"""The record → what the drawings take: a long section and a plan of the small shelter."""
+
+import pytest
+
+from manual.figures import fall_words, run_section, site_plan
+from manual.pictures import picture
+from record.readers import look
+from tests.manual.books import MARK_UP, Page, entries
+from tests.record.building import day, view_of
+
+DRAIN = "## drain DR-1\n\n- serves: AIR-IN\n- at station: 2\n- discharges: to the floor"
+
+
+def section(*blocks):
+    view = look(entries(*blocks))
+    return run_section(view, view.built.thing("AIR-IN"))
+
+
+def test_a_pipe_is_drawn_from_its_stations_with_the_fall_between_them():
+    # 48.00 - 47.80 = 0.20 m over 20.00 - 10.00 = 10.00 m: 2 in the hundred.
+    drawn = section()
+    assert [s.chainage_m for s in drawn.stations] == [0, 10]
+    assert [s.invert_m for s in drawn.stations] == [48.0, 47.8]
+    (fall,) = drawn.falls
+    assert (fall.from_m, fall.to_m, fall.words) == (0, 10, "2.000 % fall")
+    assert not fall.wrong_way
+    assert drawn.outside_diameter_m == 0.16
+
+
+def test_what_sits_on_a_pipe_is_drawn_at_its_station():
+    found = {(f.tag, f.kind, f.chainage_m) for f in section(DRAIN).fittings}
+    assert found == {("CV-1", "check valve", 10), ("DR-1", "drain", 10)}
+
+
+def test_a_pipe_that_rises_is_said_to_rise():
+    assert fall_words(-0.01, -0.1) == "RISES 0.100 m"
+    assert fall_words(0.01, 0.1) == "1.000 % fall"
+
+
+def test_a_pipe_with_one_level_has_no_section_and_prints_a_gap_in_its_place():
+    run = (
+        "## run W-1\n\n- carries: drinking water\n\n| station | x | y | level | how |\n"
+        "|---|---|---|---|---|\n| 1 | 1.00 m | 1.00 m | invert 48.00 m | staff |"
+    )
+    view = look(entries(run))
+    assert run_section(view, view.built.thing("W-1")) is None
+    html = picture(view, "long section W-1")
+    assert html.startswith('<p class="gap">W-1: long section')
+    assert html.endswith("not recorded</p>")
+
+
+def test_the_plan_shows_hulls_pipes_and_landmarks_and_waits_for_the_first_hull():
+    mark = "## landmark H1\n\n- what: house, corner\n- x: 1.00 m\n- y: 2.00 m\n- state: standing"
+    plan = site_plan(look(entries(mark)))
+    assert [o.tag for o in plan.outlines] == ["A"]
+    assert [(r.tag, r.points_m) for r in plan.routes] == [("AIR-IN", ((20, 10), (10, 10)))]
+    assert [(s.tag, s.name, s.x_m, s.y_m) for s in plan.landmarks] == [("H1", "house", 1, 2)]
+    assert site_plan(view_of(day("2031-05-14", "ld", mark))) is None
+
+
+def test_a_plan_never_shows_what_the_reader_may_not_see():
+    view = look(entries(), "technician")
+    assert "S-1" not in picture(view, "site plan")
+
+
+@pytest.mark.parametrize("drawing", ["site plan", "long section AIR-IN"])
+def test_every_drawing_tells_in_words_what_it_shows(drawing):
+    page = Page(picture(look(entries()), drawing))
+    (figure,) = [attrs for name, attrs in page.tags if name == "figure"]
+    assert len(figure["aria-label"].split()) > 5
+    assert {"svg", "figcaption"} <= {name for name, _ in page.tags}
+
+
+@pytest.mark.parametrize("drawing", ["site plan", "long section AIR-IN"])
+def test_names_that_look_like_mark_up_are_letters_in_a_drawing(drawing):
+    blocks = (
+        f"## run AIR-IN\n\n- name: {MARK_UP}",
+        f"## hull A\n\n- name: {MARK_UP}",
+        f"## landmark H1\n\n- what: {MARK_UP}\n- x: 1.00 m\n- y: 2.00 m\n- state: standing",
+    )
+    html = picture(look(entries(*blocks)), drawing)
+    assert "<script" not in html
+    assert "script" not in {name for name, _ in Page(html).tags}
