@@ -106,8 +106,12 @@ def _known_reader(reader: str) -> None:
 
 def _progress(number: int, words: str) -> None:
     """Say which stage it is at, on a terminal only."""
-    if sys.stderr.isatty():
+    if _on_terminal():
         print(f"  {number} of 6  {words}", file=sys.stderr)
+
+
+def _on_terminal() -> bool:
+    return sys.stderr.isatty()
 
 
 def _issued_words(issued: Issued, record: Path) -> list[str]:

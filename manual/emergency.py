@@ -6,6 +6,7 @@ be missed by someone who looks for it.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from manual.asking import Answer, Record
@@ -37,7 +38,7 @@ class Touched:
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """One page: its heading, its procedures (none is a gap), and what they touch."""
+    """One page: its heading, its procedure (none is a gap), and what it touches."""
 
     event: str
     heading: str
@@ -46,12 +47,19 @@ class Page:
 
 
 def pages(record: Record) -> list[Page]:
-    """Return every emergency page, in order."""
-    found = []
-    for event, heading in EVENTS:
-        procedures = tuple(record.procedures(event))
-        found.append(Page(event, heading, procedures, _touched(record, procedures)))
-    return found
+    """Return every emergency page, in order; a second drill for an event has its own page."""
+    return [page for event, heading in EVENTS for page in _event(record, event, heading)]
+
+
+def _event(record: Record, event: str, heading: str) -> Iterator[Page]:
+    procedures = record.procedures(event)
+    if not procedures:
+        yield Page(event, heading, (), ())
+    count = len(procedures)
+    for number, one in enumerate(procedures, start=1):
+        # A loose page must say which event it is for, and that there is another.
+        words = heading if count == 1 else f"{heading} ({number} of {count})"
+        yield Page(event, words, (one,), _touched(record, (one,)))
 
 
 def _touched(record: Record, procedures: tuple[Answer, ...]) -> tuple[Touched, ...]:

@@ -8,6 +8,7 @@ import os
 import re
 import subprocess
 import sys
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -126,7 +127,7 @@ def test_every_link_leads_to_one_place_that_is_there(built):
 def test_headings_go_down_one_level_at_a_time(built):
     levels = [level for level, _ in Page(built.html.decode()).headings]
     assert levels[0] == 1
-    assert all(after <= before + 1 for before, after in zip(levels, levels[1:], strict=False))
+    assert all(after <= before + 1 for before, after in pairwise(levels))
     assert all(words.strip() for _, words in Page(built.html.decode()).headings)
 
 

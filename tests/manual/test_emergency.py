@@ -46,6 +46,16 @@ def test_each_event_has_exactly_one_page_in_its_order_whether_or_not_it_was_reco
     assert found == [(1, heading) for _, heading in EVENTS]
 
 
+def test_a_second_drill_for_an_event_has_a_page_of_its_own_that_says_so():
+    last = UNDECIDED.replace("PR-2", "PR-3").replace("trapped", "power lost")
+    headings = [page.heading for page in pages(Record(look(entries(last))))]
+    assert headings[1:3] == [
+        "Power lost: crank by hand (1 of 2)",
+        "Power lost: crank by hand (2 of 2)",
+    ]
+    assert len(headings) == len(EVENTS) + 1
+
+
 def test_the_emergency_pages_stand_before_everything_but_the_cover(html):
     chapters = re.findall(r'<section class="([a-z ]+)">', html)
     assert chapters[: len(EVENTS) + 1] == ["cover", *["sheet emergency"] * len(EVENTS)]

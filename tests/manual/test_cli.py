@@ -1,0 +1,194 @@
+"""``asburied manual``, as it is typed: what it prints, where, and how it ends."""
+
+from __future__ import annotations
+
+import json
+import re
+import sys
+
+import pytest
+
+from manual import chapter
+from manual.chapter import Chapter
+from manual.cli import main
+from record.log import Log
+from tests.manual.issuing import without_press
+from tests.record.records import post_text, sheet
+
+
+@pytest.fixture
+def asburied(folder, monkeypatch, capsys):
+    """Return a function that types a command upon the small shelter's record."""
+    without_press(monkeypatch)
+    monkeypatch.setenv("ASBURIED_RECORD", str(folder))
+    monkeypatch.setenv("ASBURIED_NOW", "2031-06-02T12:00:00Z")
+    monkeypatch.setenv("ASBURIED_SALT_SEED", "fern-bank")
+
+    def type_(*words, status=0):
+        monkeypatch.setattr(sys, "argv", ["asburied", *map(str, words)])
+        with pytest.raises(SystemExit) as ended:
+            main()
+        out, err = capsys.readouterr()
+        assert (ended.value.code or 0) == status, out + err
+        assert "Traceback" not in err
+        assert "fault of the program" not in err
+        return out, err
+
+    return type_
+
+
+def test_an_edition_issued_is_told_in_five_lines_and_its_copies_are_the_kept_files(
+    asburied, folder, tmp_path
+):
+    out, err = asburied("manual", "issue", "--out", tmp_path / "copies")
+    lines = out.splitlines()
+    assert lines[0] == "Edition 1 (owner), recorded to 2031-05-15: of-1"
+    assert [line.split()[0] for line in lines[1:5]] == ["pdf", "html", "calendar", "checkpoint"]
+    kept = sorted(path.read_bytes() for path in (folder / "editions").iterdir())
+    copies = sorted((tmp_path / "copies").iterdir())
+    assert [path.name for path in copies] == [
+        "fern-bank-edition-1-owner.html",
+        "fern-bank-edition-1-owner.ics",
+        "fern-bank-edition-1-owner.pdf",
+    ]
+    assert sorted(path.read_bytes() for path in copies) == kept
+    assert err == ""  # stages are told on a terminal only
+
+
+def test_stages_are_told_on_a_terminal(asburied, monkeypatch):
+    monkeypatch.setattr("manual.cli._on_terminal", lambda: True)
+    _, err = asburied("manual", "issue")
+    assert re.findall(r"^  (\d) of 6  \w+", err, re.MULTILINE) == list("123456")
+
+
+def test_nothing_new_is_said_and_is_no_failure(asburied):
+    asburied("manual", "issue")
+    out, _ = asburied("manual", "issue")
+    assert out == "nothing was recorded since edition 1, which stands\n"
+    out, _ = asburied("manual", "issue", "--again")
+    assert out.startswith("Edition 2 (owner), recorded to 2031-06-02, supersedes 1: of-2\n")
+
+
+def test_after_an_edition_the_record_is_whole_and_a_spoiled_file_is_told_by_its_entry(
+    asburied, folder
+):
+    asburied("manual", "issue")
+    out, _ = asburied("verify")
+    assert out.startswith("All ")
+    (pdf,) = (folder / "editions").glob("*.pdf")
+    pdf.write_bytes(b"%PDF another")
+    out, _ = asburied("verify", status=1)
+    assert f"of-1: its file editions/{pdf.name[:12]}… was changed" in out
+    pdf.unlink()
+    out, _ = asburied("verify", status=1)
+    assert f"of-1: its file editions/{pdf.name[:12]}… is missing" in out
+
+
+def test_editions_are_listed_with_what_stands_and_how_much_is_newer(asburied, folder):
+    out, _ = asburied("manual", "list")
+    assert out == "No edition was issued.\n"
+    asburied("manual", "issue")
+    asburied("manual", "issue", "--again")
+    with Log.open(folder) as log:
+        post_text(log, sheet("## valve CV-1\n\n- flow: in", day="2031-05-20", writer="ck"))
+    out, _ = asburied("manual", "list")
+    first, second = out.splitlines()
+    assert re.fullmatch(r"edition 1  owner +recorded to 2031-05-15  superseded  \(of-1\)", first)
+    assert second.startswith("edition 2  owner")
+    assert second.endswith("stands; 1 entries since  (of-2)")
+
+
+def test_the_list_for_programs_has_stable_keys_and_the_hashes_of_the_kept_files(asburied, folder):
+    asburied("manual", "issue")
+    out, _ = asburied("manual", "list", "--json")
+    (one,) = json.loads(out)
+    assert list(one) == [
+        "edition",
+        "reader",
+        "recorded_to",
+        "superseded",
+        "entries_since",
+        "checkpoint",
+        "pdf",
+        "html",
+        "calendar",
+        "entry",
+    ]
+    assert (one["edition"], one["superseded"], one["entries_since"]) == (1, False, 0)
+    assert {path.stem for path in (folder / "editions").iterdir()} == {
+        one["pdf"],
+        one["html"],
+        one["calendar"],
+    }
+
+
+def test_chapters_that_can_all_be_written_pass_the_check(asburied, folder):
+    for reader in ("owner", "technician", "trade", "responder"):
+        out, _ = asburied("manual", "check", "--reader", reader)
+        assert out == "Every chapter can be written.\n"
+    assert not (folder / "editions").exists()
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("# X\n\n{{ site.nam }}\n", "99-x.md:3: a site has no field"),
+        ("# X\n\n[[draw: site pln]]\n", '99-x.md:3: there is no drawing "site pln"'),
+    ],
+)
+def test_a_spoiled_chapter_is_told_by_its_line_and_nothing_is_issued(
+    asburied, monkeypatch, text, said
+):
+    shipped = chapter.chapters()
+    monkeypatch.setattr(chapter, "chapters", lambda: (*shipped, Chapter("99-x.md", text)))
+    _, err = asburied("manual", "check", status=1)
+    assert err.startswith(said)
+    _, err = asburied("manual", "issue", status=1)
+    assert err.startswith(f"the manual was not issued: {said}")
+    assert asburied("manual", "list")[0] == "No edition was issued.\n"
+
+
+@pytest.mark.parametrize("command", ["issue", "check"])
+def test_a_reader_nobody_knows_is_a_wrong_command(asburied, command):
+    _, err = asburied("manual", command, "--reader", "neighbour", status=2)
+    assert err.startswith('"neighbour" is not a reader; readers are owner, technician')
+
+
+def test_a_writer_who_is_none_is_refused(asburied):
+    _, err = asburied("manual", "issue", "--writer", "The Office", status=1)
+    assert '"The Office" is not a writer' in err
+
+
+@pytest.mark.parametrize("command", ["issue", "check"])
+def test_an_empty_record_has_no_manual_and_says_what_to_do(asburied, tmp_path, command):
+    Log.make(tmp_path / "bare").close()
+    _, err = asburied("--record", tmp_path / "bare", "manual", command, status=1)
+    assert err.endswith("the record is empty; post the first day sheet\n")
+
+
+def test_a_record_that_knows_no_site_says_so(asburied, tmp_path):
+    with Log.make(tmp_path / "bare") as log:
+        post_text(log, sheet("## valve CV-1\n\n- type: check\n- on run: not recorded"))
+    for command in ("issue", "check"):
+        _, err = asburied("--record", tmp_path / "bare", "manual", command, status=1)
+        assert "the record has no site; post the first day sheet" in err
+
+
+def full(*_, **__):
+    raise OSError(28, "No space left on device")
+
+
+def test_a_full_disk_is_said_plainly_and_no_edition_is_recorded(asburied, monkeypatch):
+    monkeypatch.setattr("record.log.folder.Folder.keep", full)
+    _, err = asburied("manual", "issue", status=1)
+    assert err == "No space left on device; nothing was recorded\n"
+    assert asburied("manual", "list")[0] == "No edition was issued.\n"
+
+
+def test_copies_that_cannot_be_put_down_do_not_undo_the_edition(asburied, tmp_path):
+    (tmp_path / "taken").write_text("a file, no folder")
+    out, err = asburied("manual", "issue", "--out", tmp_path / "taken", status=1)
+    assert out.startswith("Edition 1 (owner)")
+    assert "edition 1 was issued and is kept in the record" in err
+    assert "nothing was recorded" not in err
+    assert asburied("manual", "list")[0].startswith("edition 1  owner")
