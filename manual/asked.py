@@ -8,7 +8,7 @@ from typing import Any
 
 from markupsafe import Markup
 
-from manual.asking import Answer, Record, sentence
+from manual.asking import Answer, AskFault, Record, sentence
 from manual.book import Book
 from manual.cards import dues_of, task_cards
 from manual.editions import QUIET
@@ -71,9 +71,11 @@ def asked_of(book: Book) -> Mapping[str, Any]:
 def _site(record: Record) -> Answer:
     sites = record.of("site")
     if not sites:
-        from manual.asking import AskFault
-
-        raise AskFault("the record has no site; post the first day sheet")
+        if record.withheld:
+            raise AskFault(
+                f'the reader "{record.reader}" may not see the site, so no copy can be made'
+            )
+        raise AskFault("the record has no site any more; state it again in a day sheet")
     return sites[0]
 
 

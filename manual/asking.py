@@ -107,6 +107,8 @@ class Record:
 
     def __init__(self, view: View) -> None:
         self._view = view
+        self.reader = view.reader
+        self.withheld = view.withheld
 
     def of(self, word: str) -> list[Answer]:
         """Return the things of a kind, by tag."""

@@ -13,7 +13,7 @@ from manual.chapter import Chapter
 from manual.cli import main
 from record.log import Log
 from tests.manual.issuing import without_press
-from tests.record.records import post_text, sheet
+from tests.record.records import SITE, post_text, sheet
 
 
 @pytest.fixture
@@ -166,12 +166,22 @@ def test_an_empty_record_has_no_manual_and_says_what_to_do(asburied, tmp_path, c
     assert err.endswith("the record is empty; post the first day sheet\n")
 
 
-def test_a_record_that_knows_no_site_says_so(asburied, tmp_path):
-    with Log.make(tmp_path / "bare") as log:
-        post_text(log, sheet("## valve CV-1\n\n- type: check\n- on run: not recorded"))
+def test_a_record_whose_site_was_withdrawn_says_so(asburied, folder):
+    gone = "## withdrawn\n\n- mends: ld-1\n- because: another site"
+    with Log.open(folder) as log:
+        post_text(log, sheet(gone, part="b"))
     for command in ("issue", "check"):
-        _, err = asburied("--record", tmp_path / "bare", "manual", command, status=1)
-        assert "the record has no site; post the first day sheet" in err
+        _, err = asburied("manual", command, status=1)
+        assert "the record has no site any more; state it again" in err
+
+
+def test_a_reader_who_may_not_see_the_site_gets_no_copy_and_is_told_why(asburied, tmp_path):
+    with Log.make(tmp_path / "shy") as log:
+        post_text(log, SITE + "- readers: owner\n")
+    asburied("--record", tmp_path / "shy", "manual", "check")
+    shy = ("--record", tmp_path / "shy", "manual", "check", "--reader", "trade")
+    _, err = asburied(*shy, status=1)
+    assert err == 'the reader "trade" may not see the site, so no copy can be made\n'
 
 
 def full(*_, **__):
