@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -114,50 +115,36 @@ def _on_terminal() -> bool:
     return sys.stderr.isatty()
 
 
-def _issued_words(issued: Issued, record: Path) -> list[str]:
-    book, hashes = issued.built.book, issued.built.hashes()
-    before = f", supersedes {book.before.number}" if book.before else ""
-    return [
-        f"Edition {issued.number} ({book.view.reader}), recorded to {book.recorded_to}{before}: "
-        f"{issued.entry.number}",
-        *(
-            f"  {name:9}{record / 'editions' / f'{hashes[name]}{suffix}'}"
-            for name, suffix, _ in _files(issued)
-        ),
-        f"  checkpoint {book.point.hash}",
-    ]
-
-
-def _files(issued: Issued) -> tuple[tuple[str, str, bytes], ...]:
-    built = issued.built
-    return (
-        ("pdf", ".pdf", built.pdf),
-        ("html", ".html", built.html),
-        ("calendar", ".ics", built.calendar),
-    )
-
-
-def _copy(issued: Issued, out: Path) -> tuple[list[str], str]:
-    """
-    Put the files into a folder by their names; return what was put there, and what failed.
-
-    The edition stands whether or not it can.
-    """
-    copies: list[str] = []
+def _tell_issued(issued: Issued, places: Sequence[Path]) -> None:
     book = issued.built.book
+    before = f", supersedes {book.before.number}" if book.before else ""
+    print(
+        f"Edition {issued.number} ({book.view.reader}), recorded to {book.recorded_to}{before}: "
+        f"{issued.entry.number}"
+    )
+    for name, place in zip(issued.built.hashes(), places, strict=True):
+        print(f"  {name:9}{place}")
+    print(f"  checkpoint {book.point.hash}")
+
+
+SUFFIXES = (".pdf", ".html", ".ics")
+
+
+def _kept(issued: Issued, folder: Path) -> list[Path]:
+    """Return where the record keeps the files, by their hashes."""
+    hashes = issued.built.hashes().values()
+    return [folder / f"{each}{suffix}" for each, suffix in zip(hashes, SUFFIXES, strict=True)]
+
+
+def _copied(issued: Issued, out: Path) -> list[Path]:
+    """Put the files into a folder by their names. Raises OSError; the edition stands anyway."""
+    book, built = issued.built.book, issued.built
     name = f"{book.point.site}-edition-{issued.number}-{book.view.reader}"
-    try:
-        out.mkdir(parents=True, exist_ok=True)
-        for _, suffix, data in _files(issued):
-            place = out / f"{name}{suffix}"
-            place.write_bytes(data)
-            copies.append(f"  copy     {place}")
-    except OSError as fault:
-        return copies, (
-            f"{out}: {fault.strerror or fault}; edition {issued.number} was issued and is kept in "
-            "the record, but not every copy of it could be put there"
-        )
-    return copies, ""
+    places = [out / f"{name}{suffix}" for suffix in SUFFIXES]
+    out.mkdir(parents=True, exist_ok=True)
+    for place, data in zip(places, (built.pdf, built.html, built.calendar), strict=True):
+        place.write_bytes(data)
+    return places
 
 
 @manual.command("list")

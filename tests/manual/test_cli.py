@@ -43,7 +43,10 @@ def test_an_edition_issued_is_told_in_five_lines_and_its_copies_are_the_kept_fil
     out, err = asburied("manual", "issue", "--out", tmp_path / "copies")
     lines = out.splitlines()
     assert lines[0] == "Edition 1 (owner), recorded to 2031-05-15: of-1"
-    assert [line.split()[0] for line in lines[1:5]] == ["pdf", "html", "calendar", "checkpoint"]
+    named = ("pdf", ".pdf"), ("html", ".html"), ("calendar", ".ics")
+    for line, (name, suffix) in zip(lines[1:4], named, strict=True):
+        assert line == f"  {name:9}{tmp_path / 'copies' / 'fern-bank-edition-1-owner'}{suffix}"
+    assert re.fullmatch("  checkpoint [0-9a-f]{64}", lines[4])
     kept = sorted(path.read_bytes() for path in (folder / "editions").iterdir())
     copies = sorted((tmp_path / "copies").iterdir())
     assert [path.name for path in copies] == [
@@ -199,6 +202,7 @@ def test_copies_that_cannot_be_put_down_do_not_undo_the_edition(asburied, tmp_pa
     (tmp_path / "taken").write_text("a file, no folder")
     out, err = asburied("manual", "issue", "--out", tmp_path / "taken", status=1)
     assert out.startswith("Edition 1 (owner)")
+    assert str(tmp_path / "fern-bank" / "editions") in out
     assert "edition 1 was issued and is kept in the record" in err
     assert "nothing was recorded" not in err
     assert asburied("manual", "list")[0].startswith("edition 1  owner")
