@@ -89,13 +89,11 @@ def issue(
             return
         except (ChapterFault, PressFault, PictureFault, NotIssued) as fault:
             raise Refused(f"the manual was not issued: {fault}") from fault
-        words = _issued_words(issued, log.folder.path)
         # Every copy is made before a word is printed: whoever reads along may leave early.
-        copies, fault_of_copy = _copy(issued, out) if out is not None else ([], "")
-        for line in words + copies:
-            print(line)
-        if fault_of_copy:
-            raise Refused(fault_of_copy)
+        places, failed = _copied(issued, out) if out else ([], "")
+        _tell_issued(issued, places or _kept(issued, log.folder.path / "editions"))
+        if failed:
+            raise Refused(failed)
 
 
 def _known_reader(reader: str) -> None:
@@ -136,15 +134,21 @@ def _kept(issued: Issued, folder: Path) -> list[Path]:
     return [folder / f"{each}{suffix}" for each, suffix in zip(hashes, SUFFIXES, strict=True)]
 
 
-def _copied(issued: Issued, out: Path) -> list[Path]:
-    """Put the files into a folder by their names. Raises OSError; the edition stands anyway."""
+def _copied(issued: Issued, out: Path) -> tuple[list[Path], str]:
+    """Put the files into a folder by their names; return where, or none and what failed."""
     book, built = issued.built.book, issued.built
     name = f"{book.point.site}-edition-{issued.number}-{book.view.reader}"
     places = [out / f"{name}{suffix}" for suffix in SUFFIXES]
-    out.mkdir(parents=True, exist_ok=True)
-    for place, data in zip(places, (built.pdf, built.html, built.calendar), strict=True):
-        place.write_bytes(data)
-    return places
+    try:
+        out.mkdir(parents=True, exist_ok=True)
+        for place, data in zip(places, (built.pdf, built.html, built.calendar), strict=True):
+            place.write_bytes(data)
+    except OSError as fault:
+        return [], (
+            f"{out}: {fault.strerror or fault}; edition {issued.number} was issued and is kept in "
+            "the record, but not every copy of it could be put there"
+        )
+    return places, ""
 
 
 @manual.command("list")
