@@ -1,0 +1,112 @@
+"""Measure, and print ratios against floors taken in the same run, turn by turn.
+
+    python -m tests.bench [post] [question] [manual]
+
+Each row gives the median of the project's own time, of the floor's, and of the ratio taken pair
+by pair, with the least and the greatest ratio. Figures move with the machine; ratios less so.
+"""
+
+from __future__ import annotations
+
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+from tests.bench import day, floors
+
+LINES = 2000
+AIMS = {"post": 3.0, "question": 1.5, "manual": 1.25}
+
+
+def seconds(work: Callable[[], object]) -> float:
+    start = time.perf_counter()
+    work()
+    return time.perf_counter() - start
+
+
+def compare(name: str, own: Callable[[], object], floor: Callable[[], object], times: int) -> str:
+    """Run both in turn, and return the row that is printed."""
+    own(), floor()  # a first time each, not counted
+    pairs = [(seconds(own), seconds(floor)) for _ in range(times)]
+    ratios = sorted(a / b for a, b in pairs)
+    aim = AIMS[name.split(",")[0]]
+    return (
+        f"{name:34} {statistics.median(a for a, _ in pairs):8.3f} s"
+        f" {statistics.median(b for _, b in pairs):8.3f} s"
+        f"   {statistics.median(ratios):5.2f} ({ratios[0]:.2f} to {ratios[-1]:.2f})   {aim}"
+    )
+
+
+def post(place: Path, lines: int = LINES, times: int = 5) -> str:
+    text = day.long_sheet(lines)
+    with day.fresh_log(place / "r") as log:
+        entries = day.post_text(log, "day.md", text)
+    pairs = floors.bodies(entries)
+    logs = iter([day.fresh_log(place / f"r{n}") for n in range(times + 1)])
+
+    def own() -> None:
+        with next(logs) as log:
+            day.post_text(log, "day.md", text)
+
+    name = f"post, {text.count(chr(10))} lines, {len(entries)} entries"
+    return compare(name, own, lambda: floors.write(pairs, place / "floor.sqlite"), times)
+
+
+def question(place: Path, times: int = 9) -> list[str]:
+    record = day.demo_record(place / "demo")
+    path = str(record / "record.sqlite")
+    program = "from manual.cli import main; main()"
+
+    def run(*words: str) -> None:
+        subprocess.run([sys.executable, *words], check=True, capture_output=True)
+
+    def ask(*words: str) -> Callable[[], None]:
+        return lambda: run("-c", program, "--record", str(record), *words)
+
+    def floor() -> None:
+        run("-c", floors.QUESTION, path)
+
+    return [
+        compare("question, show DV-1", ask("show", "DV-1"), floor, times),
+        compare("question, behind A-L3", ask("behind", "A-L3"), floor, times),
+    ]
+
+
+def manual(place: Path, times: int = 3, sheets: int | None = None) -> str:
+    from manual.build import build
+    from manual.theme import page
+    from record.log import Log
+
+    with Log.open(day.demo_record(place / "manual", sheets)) as log:
+        entries = log.entries()
+    built = build(entries)
+    html = built.html.decode()
+    body = html[html.index("<body>") + 6 : html.rindex("</body>")]
+    whole = page(body, title="bench", lang="en")
+    stamp = built.book.stamp
+    return compare(
+        f"manual, {len(body) // 1000} kB of HTML",
+        lambda: build(entries),
+        lambda: floors.weasyprint_alone(whole, stamp),
+        times,
+    )
+
+
+def main(asked: list[str]) -> None:
+    print(f"{'':34} {'own':>10} {'floor':>10}   ratio (least to most)  aim")
+    with tempfile.TemporaryDirectory() as folder:
+        place = Path(folder)
+        if not asked or "post" in asked:
+            print(post(place), flush=True)
+        if not asked or "question" in asked:
+            print("\n".join(question(place)), flush=True)
+        if not asked or "manual" in asked:
+            print(manual(place), flush=True)
+
+
+if __name__ == "__main__":
+    main(sys.argv[1:])

@@ -1,0 +1,71 @@
+"""The floors: the least that each thing could cost on this machine, in this run."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import sqlite3
+from collections.abc import Sequence
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+from record.entry import Entry
+
+#: A whole process that imports the command line's and the database's libraries, and asks once.
+QUESTION = """
+import sys
+import typer
+import sqlalchemy as sa
+
+app = typer.Typer()
+
+@app.command()
+def ask(path: str) -> None:
+    engine = sa.create_engine(f"sqlite:///{path}")
+    with engine.connect() as connection:
+        lines = sa.table("contents", sa.column("line"), sa.column("about"))
+        rows = connection.execute(sa.select(lines.c.line)).all()
+    print(len(rows))
+
+app()
+"""
+
+
+def bodies(entries: Sequence[Entry]) -> list[tuple[dict[str, Any], dict[str, Any]]]:
+    """Return what the floor encodes: the same links and contents, as plain values."""
+    return [
+        (json.loads(entry.link_line), json.loads(entry.content_line or b"{}")) for entry in entries
+    ]
+
+
+def write(pairs: Sequence[tuple[dict[str, Any], dict[str, Any]]], path: Path) -> None:
+    """Encode, hash and insert in one go, with sqlite3 alone: no reading, asking or folding."""
+    path.unlink(missing_ok=True)
+    connection = sqlite3.connect(path, isolation_level=None)
+    connection.execute("PRAGMA journal_mode = WAL")
+    connection.execute("PRAGMA synchronous = FULL")
+    connection.execute("CREATE TABLE links (hash TEXT PRIMARY KEY, line BLOB)")
+    connection.execute("CREATE TABLE contents (hash TEXT PRIMARY KEY, line BLOB)")
+    connection.execute("BEGIN IMMEDIATE")
+    for table, place in (("contents", 1), ("links", 0)):
+        rows = []
+        for pair in pairs:
+            line = (json.dumps(pair[place], ensure_ascii=False) + "\n").encode()
+            rows.append((hashlib.sha256(line).hexdigest(), line))
+        connection.executemany(f"INSERT INTO {table} VALUES (?, ?)", rows)
+    connection.execute("COMMIT")
+    connection.close()
+
+
+def weasyprint_alone(page: str, stamp: datetime) -> bytes:
+    """Lay out and write the same page, with the same style, and nothing else."""
+    from weasyprint import CSS, HTML  # type: ignore[import-untyped]
+    from weasyprint.text.fonts import FontConfiguration  # type: ignore[import-untyped]
+
+    from manual import theme
+
+    fonts = FontConfiguration()
+    style = CSS(string=f"{theme.font_rules()}\n{theme.stylesheet()}", font_config=fonts)
+    document = HTML(string=page).render(font_config=fonts, stylesheets=[style])
+    return bytes(document.write_pdf(pdf_variant="pdf/ua-1"))
