@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass
 from difflib import get_close_matches
 
@@ -40,14 +40,16 @@ def ask(sheet: Sheet, record: Known) -> Iterator[SheetFault]:
             "the record does not know its site yet",
             f'Begin with a block "## site {sheet.site}": its name, datum and grid.',
         )
+    named: set[tuple[str, str]] = set()  # what the sheet itself has spoken of so far
     for draft in sheet.drafts:
         yield from _tag_faults(sheet, draft, record, kinds)
         yield from _reference_faults(sheet, draft, kinds)
         yield from (
             _mend_faults(sheet, draft, record)
             if draft.mends
-            else _needed_faults(sheet, draft, record)
+            else _needed_faults(sheet, draft, record, named)
         )
+        named.add((draft.kind.word, draft.about))
 
 
 def _kinds(drafts: Iterable[Draft], record: Known) -> dict[str, Kind]:
@@ -118,8 +120,10 @@ def _reference_faults(
                 )
 
 
-def _needed_faults(sheet: Sheet, draft: Draft, record: Known) -> Iterator[SheetFault]:
-    if draft.kind.sort is Sort.THING and _named_before(sheet, draft, record):
+def _needed_faults(
+    sheet: Sheet, draft: Draft, record: Known, named: Set[tuple[str, str]]
+) -> Iterator[SheetFault]:
+    if draft.kind.sort is Sort.THING and _named_before(draft, record, named):
         return
     for field in draft.kind.fields:
         if field.needed and field.name not in draft.body and field.name != "sha256":
@@ -131,18 +135,13 @@ def _needed_faults(sheet: Sheet, draft: Draft, record: Known) -> Iterator[SheetF
             )
 
 
-def _named_before(sheet: Sheet, draft: Draft, record: Known) -> bool:
+def _named_before(draft: Draft, record: Known, named: Set[tuple[str, str]]) -> bool:
     """Return whether the record, or a draft before this one, has spoken of the thing."""
     whole, _, part = draft.about.partition("/")
     thing = record.built.thing(whole)
     if thing is not None and (not part or thing.part(part) is not None):
         return True
-    for other in sheet.drafts:
-        if other is draft:
-            return False
-        if other.about == draft.about and other.kind is draft.kind:
-            return True
-    return False
+    return (draft.kind.word, draft.about) in named
 
 
 def _mend_faults(sheet: Sheet, draft: Draft, record: Known) -> Iterator[SheetFault]:

@@ -12,7 +12,7 @@ from zoneinfo import ZoneInfo
 from record.entry import Content, Entry, Replaces, seal
 from record.facts import KINDS
 from record.facts.values import Value, to_json
-from record.fold import AsBuilt, fold, mends, sight
+from record.fold import fold, mends, sight
 from record.log import Log
 from record.posting.again import compare
 from record.posting.asked import Known, ask, known, targets_of
@@ -56,14 +56,15 @@ def post(
         fresh = _only(sheet, compared.new)
         faults += ask(fresh, record)
         faults += _narrower_faults(fresh, entries, record)
-        if not faults:
-            faults += sense(fresh, _with_drafts(fresh, entries, now))
         if faults:
             raise SheetRejected(faults)
         if not compared.new:
             return Posted(sheet.title, (), compared.already, compared.vanished)
-        _keep_files(log, sheet, pictures)
         sealed = tuple(_seal(_and_sheet(fresh, drafts), entries, record, now, salt))
+        # Only now, with the sheet folded in, can it be asked whether it makes sense.
+        if faults := list(sense(fresh, fold((*entries, *sealed)))):
+            raise SheetRejected(faults)
+        _keep_files(log, sheet, pictures)
         writing.append(sealed, received=instant(now))
     return Posted(sheet.title, sealed, compared.already, compared.vanished)
 
@@ -242,9 +243,3 @@ def _source(sheet: Sheet, draft: Draft) -> dict[str, object] | None:
         "key": draft.key,
         "sha256": hashlib.sha256(own.encode("utf-8")).hexdigest(),
     }
-
-
-def _with_drafts(sheet: Sheet, entries: Sequence[Entry], now: datetime) -> AsBuilt:
-    """Fold the record as it would be with the sheet in it."""
-    trial = _seal(sheet, entries, _known(entries), now, lambda writer, seq: bytes(16))
-    return fold((*entries, *trial))
