@@ -31,6 +31,9 @@ DITTO = {
 DITTO_REMEDY = 'Write the value again, or "not recorded", "none" or "n/a, " and the reason.'
 
 
+_PARTS = frozenset(Part)
+
+
 def _plain(text: str) -> str:
     """Return words for reading: small letters, and every run of spaces one plain space."""
     return " ".join(text.split()).casefold()
@@ -113,7 +116,7 @@ class PipeLevel:
 
     def read(self, text: str, unit: str | None = None) -> Value:
         word, rest = (*text.split(None, 1), "", "")[:2]
-        if word.casefold() not in set(Part):
+        if word.casefold() not in _PARTS:
             raise ValueFault(
                 f'"{text}" does not say which level of the pipe it is',
                 'Write "invert", "centre" or "crown" before it, such as "crown 98.612 m".',

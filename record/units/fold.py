@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 _PLAIN = {
@@ -24,12 +26,15 @@ _VULGAR = {
 }
 
 
+_TO_FOLD = re.compile("[" + re.escape("".join((*_PLAIN, *_VULGAR))) + "]")
+
+
 @dataclass(frozen=True, slots=True)
 class Folded:
     """Plain text for reading, and for each of its characters the place it came from."""
 
     text: str
-    origin: tuple[int, ...]  # one longer than text: the last is the end of the original
+    origin: Sequence[int]  # one longer than text: the last is the end of the original
 
     def span(self, start: int, end: int) -> tuple[int, int]:
         """Return the stretch of the original that plain ``start`` to ``end`` came from."""
@@ -43,6 +48,8 @@ def fold(original: str) -> Folded:
     >>> fold("7′\N{NO-BREAK SPACE}4½″").text
     '7\' 4 1/2"'
     """
+    if not _TO_FOLD.search(original):  # as nearly every cell: nothing moves
+        return Folded(original, range(len(original) + 1))
     text: list[str] = []
     origin: list[int] = []
     for place, character in enumerate(original):

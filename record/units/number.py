@@ -53,7 +53,10 @@ def number_at(text: str, start: int = 0) -> Number:
     found = _NUMBER.match(text, start)
     if not found:
         raise NumberFault("", None, start, start)
-    if sum(character.isdigit() for character in found[0]) > MOST_DIGITS:
+    if (
+        len(found[0]) > MOST_DIGITS
+        and sum(character.isdigit() for character in found[0]) > MOST_DIGITS
+    ):
         raise NumberFault(
             f"a number of more than {MOST_DIGITS} digits",
             "Write only the digits that were read.",

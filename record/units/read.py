@@ -129,13 +129,13 @@ class _Reader:
         number = self._number(start, end)
         spelling = self.plain[number.end : end]
         if unit := unit_of(spelling, self.dimension):
-            return number.value * unit.factor + unit.offset, unit
+            return unit.in_si(number.value), unit
         if pair := self._pair(number, start, end):
             return pair
         if spelling.strip():
             raise self._bad_unit(start, number.end, end)
         unit = self._unit_of_column(start, end)
-        return number.value * unit.factor + unit.offset, unit
+        return unit.in_si(number.value), unit
 
     def _number(self, start: int, end: int) -> Number:
         try:

@@ -11,6 +11,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from record.units.dimension import Dimension
 
@@ -31,6 +32,13 @@ class Unit:
     offset: Fraction = Fraction(0)
     si: str | None = None  # where it differs from the dimension's own: days
     also: str = ""  # other spellings, blanks between; see squeeze()
+
+    def in_si(self, number: Fraction) -> Fraction:
+        """Return a number of this unit in the SI unit."""
+        # Most values are in metres; arithmetic with fractions is slow.
+        return (
+            number if self.factor == 1 and not self.offset else self.factor * number + self.offset
+        )
 
 
 UNITS: dict[Dimension, tuple[Unit, ...]] = {
@@ -165,6 +173,7 @@ def squeeze(spelling: str) -> str:
     return re.sub(r"\s+(?![0-9])", "", text)
 
 
+@lru_cache(maxsize=1024)  # a crew writes some few units, thousands of times
 def unit_of(spelling: str, dimension: Dimension) -> Unit | None:
     """Return the unit so spelled; capitals count only where they tell two units apart."""
     wanted = squeeze(spelling)
