@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
 
@@ -20,6 +20,7 @@ COMMON = ("at", "did", "saw", "by", "readers", "mends", "because")
 NUMBER = re.compile(r"[a-z][a-z0-9]{0,15}-[1-9][0-9]{0,8}(/[0-9a-f]{4,64})?")
 UNIT = re.compile(r"^(?P<key>.*?)\s*\[(?P<unit>[^\]]+)\]$")
 KEY = re.compile(r"^[-*]?\s*([A-Za-z' ]{2,30}):")
+PARTS = frozenset(Part)  # the words that say which level of a pipe it is
 ROW = re.compile(r"[A-Za-z0-9][A-Za-z0-9.]*(?:-[A-Za-z0-9.]+)*")  # what names a row: 2, 2b, top
 
 
@@ -74,17 +75,16 @@ def _own(base: Draft, has_table: bool) -> Iterator[Draft]:
     if has_table and not base.body:
         return
     if base.body or base.mends or base.kind.sort is Sort.THING or not base.kind.tagless:
-        yield replace(base, key=_first_words(base))
+        yield replace(base, key=_first_words(base.kind, base.body, base.mends))
 
 
-def _first_words(draft: Draft) -> str:
+def _first_words(kind: Kind, body: Mapping[str, Value], mends: tuple[str, ...]) -> str:
     """Return what tells a happening apart from another of the same kind about the same thing."""
-    if draft.kind.sort is Sort.THING:
-        return "mends " + ", ".join(draft.mends) if draft.mends else ""
-    for field in draft.kind.fields:
-        if field.name in draft.body:
-            return in_words(draft.body[field.name])
-    return "mends " + ", ".join(draft.mends) if draft.mends else ""
+    if kind.sort is Sort.HAPPENING:
+        for field in kind.fields:
+            if field.name in body:
+                return in_words(body[field.name])
+    return "mends " + ", ".join(mends) if mends else ""
 
 
 def _with_fields(reading: _Reading, base: Draft, fields: list[RawField]) -> Draft:
@@ -115,7 +115,7 @@ def _with_fields(reading: _Reading, base: Draft, fields: list[RawField]) -> Draf
 def _field_of(kind: Kind, key: str) -> Field | None:
     """Return the field a key names; "crown" names the level, and says which."""
     field = kind.field(key)
-    if field is None and key in set(Part):
+    if field is None and key in PARTS:
         level = kind.field("level")
         if level is not None and isinstance(level.holds, PipeLevel):
             return level
@@ -262,7 +262,7 @@ def _row(
     else:
         body = {**body, **{name: v for name, v in base.body.items() if name not in body}}
         spots = {**base.spots, **spots}
-    draft = replace(
+    yield replace(
         base,
         kind=kind,
         about=about,
@@ -270,8 +270,8 @@ def _row(
         spots={**{k: v for k, v in base.spots.items() if k.startswith("#")}, **spots},
         heading=row[0],
         lines=(row[0].line,) if kind.key else (*base.lines, row[0].line),
+        key="" if kind.key and not base.mends else _first_words(kind, body, base.mends),
     )
-    yield replace(draft, key="" if kind.key and not base.mends else _first_words(draft))
 
 
 def _cell(reading: _Reading, column: _Column, cell: Piece) -> Value | None:

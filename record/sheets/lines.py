@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import unicodedata
 from dataclasses import dataclass
 
 from record.sheets.faults import SheetFault
@@ -11,6 +10,8 @@ from record.sheets.faults import SheetFault
 # Bytes; a larger file is not a day sheet. Words may stand twice in an entry, each escaped to
 # twice its length, and an entry must stay under record.entry.LONGEST_LINE.
 LARGEST = 200_000
+CONTROL = re.compile(r"[\x00-\x08\x0a-\x1f\x7f-\x9f]")  # Unicode's category Cc, less the tab
+BAR = re.compile(r"(?<!\\)\|")
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,16 +71,15 @@ def take(name: str, data: bytes) -> SheetText | SheetFault:
             0, 0, "the sheet is empty", 'Start with "# ", the day and the writer.', sheet=name
         )
     for number, own_line in enumerate(lines, start=1):
-        for place, letter in enumerate(own_line, start=1):
-            if letter != "\t" and unicodedata.category(letter) == "Cc":
-                return SheetFault(
-                    number,
-                    place,
-                    f"a control character (U+{ord(letter):04X}) stands here",
-                    "Take it out; nothing that cannot be seen is recorded.",
-                    "".join(c if c == "\t" or c.isprintable() else "�" for c in own_line),
-                    sheet=name,
-                )
+        if found := CONTROL.search(own_line):
+            return SheetFault(
+                number,
+                found.start() + 1,
+                f"a control character (U+{ord(found[0]):04X}) stands here",
+                "Take it out; nothing that cannot be seen is recorded.",
+                "".join(c if c == "\t" or c.isprintable() else "�" for c in own_line),
+                sheet=name,
+            )
     return SheetText(name, data, lines)
 
 
@@ -87,12 +87,13 @@ def cells(line: str, number: int) -> tuple[Piece, ...]:
     """Split a table row at its bars; ``\\|`` is a bar within a cell. Outer bars may be left out."""
     found: list[Piece] = []
     start = 0
-    for at, letter in enumerate(line + "|"):
-        if letter == "|" and (at == 0 or at == len(line) or line[at - 1] != "\\"):
-            found.append(Piece(line[start:at], number, start + 1).stripped())
-            start = at + 1
+    for end in (*(bar.start() for bar in BAR.finditer(line)), len(line)):
+        found.append(Piece(line[start:end], number, start + 1).stripped())
+        start = end + 1
     if found and line.lstrip().startswith("|"):
         found = found[1:]
     if found and not found[-1].text and line.rstrip().endswith("|"):
         found = found[:-1]
+    if "\\|" not in line:
+        return tuple(found)
     return tuple(Piece(cell.text.replace("\\|", "|"), cell.line, cell.column) for cell in found)

@@ -168,12 +168,8 @@ def _head_fields(text: SheetText, block: RawBlock, faults: list[SheetFault]) -> 
 def _with_people(drafts: Iterable[Draft], people: dict[str, str]) -> Iterable[Draft]:
     """Give each draft the sheet's did, saw and by, where its block says nothing else."""
     for draft in drafts:
-        yield replace(
-            draft,
-            did=draft.did or people.get("did"),
-            saw=draft.saw or people.get("saw"),
-            by=draft.by or people.get("by"),
-        )
+        left_out = {key: who for key, who in people.items() if not getattr(draft, key)}
+        yield replace(draft, **left_out) if left_out else draft
 
 
 def _keyed(drafts: Iterable[Draft]) -> Iterable[Draft]:
@@ -182,7 +178,7 @@ def _keyed(drafts: Iterable[Draft]) -> Iterable[Draft]:
     for draft in drafts:
         met[draft.kind.word, draft.about, draft.key] += 1
         nth = met[draft.kind.word, draft.about, draft.key]
-        yield replace(draft, key=f"{draft.key} #{nth}" if nth > 1 else draft.key)
+        yield replace(draft, key=f"{draft.key} #{nth}") if nth > 1 else draft
 
 
 __all__ = ["Kind", "Sheet", "find_kind", "read_sheet"]
