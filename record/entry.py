@@ -105,8 +105,11 @@ def digest(line: bytes) -> str:
     return hashlib.sha256(line).hexdigest()
 
 
+_encoder = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"))
+
+
 def _line(value: Mapping[str, Any]) -> bytes:
-    text = json.dumps(value, ensure_ascii=False, separators=(",", ":")) + "\n"
+    text = _encoder.encode(value) + "\n"
     try:
         return text.encode("utf-8")
     except UnicodeEncodeError as fault:

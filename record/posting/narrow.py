@@ -40,9 +40,12 @@ def narrow(
     for entry in mended:
         if entry.content is not None:
             readers &= frozenset(entry.content.readers)
-    words = tuple(_plain(text) for text in _words(draft))
+    words: tuple[str, ...] | None = None
     for tag, may in of_tags.items():
-        if not readers <= may and any(_names(text, tag, of_tags) for text in words):
+        if readers <= may:
+            continue
+        words = words or tuple(_plain(text) for text in _words(draft))
+        if any(_names(text, tag, of_tags) for text in words):
             readers &= may
     return tuple(reader for reader in READERS if reader in readers or reader == "owner")
 
@@ -55,7 +58,7 @@ def narrower(
 
     Their copies would go on saying what the mend puts right.
     """
-    mine = narrow(draft, of_tags, mended)
+    mine = narrow(draft, of_tags, mended) if mended else ()
     for entry in mended:
         if entry.content is not None:
             lost = tuple(reader for reader in entry.content.readers if reader not in mine)
