@@ -168,8 +168,10 @@ def _head_fields(text: SheetText, block: RawBlock, faults: list[SheetFault]) -> 
 def _with_people(drafts: Iterable[Draft], people: dict[str, str]) -> Iterable[Draft]:
     """Give each draft the sheet's did, saw and by, where its block says nothing else."""
     for draft in drafts:
-        left_out = {key: who for key, who in people.items() if not getattr(draft, key)}
-        yield replace(draft, **left_out) if left_out else draft
+        did, saw = draft.did or people.get("did"), draft.saw or people.get("saw")
+        by = draft.by or people.get("by")
+        same = (did, saw, by) == (draft.did, draft.saw, draft.by)
+        yield draft if same else replace(draft, did=did, saw=saw, by=by)
 
 
 def _keyed(drafts: Iterable[Draft]) -> Iterable[Draft]:
