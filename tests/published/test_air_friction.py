@@ -1,0 +1,427 @@
+"""Air in round pipes against published tables, worked examples and limits of the physics.
+
+Where "fluids" is named, the number was computed with that open library (1.3.1), not with this.
+"""
+
+import math
+
+import pytest
+from hypothesis import assume, given
+from hypothesis import strategies as st
+
+from record.calc.air_density import (
+    air_density_kg_m3,
+    air_viscosity_pa_s,
+    altitude_pressure_pa,
+    standard_temperature_c,
+)
+from record.calc.air_friction import (
+    air_drop,
+    friction_factor,
+    velocity_m_s,
+    velocity_pressure_pa,
+)
+
+FOOT = 0.3048
+INCH = 0.0254
+CFM = 4.719474432e-4
+FPM = FOOT / 60
+IN_WG = 249.089  # water at 4 °C
+GALVANISED = 0.0003 * FOOT
+PSI = 6894.757
+STANDARD = {"density_kg_m3": 1.2014, "viscosity_pa_s": 1.814e-5}  # 0.075 lb/ft³, 70 °F
+
+altitudes_m = st.floats(-5000, 11000)
+temperatures_c = st.floats(-60, 60)
+factors = st.floats(1.001, 3)
+
+
+def duct(cfm, inches, *, feet=100, roughness_m=GALVANISED, **more):
+    return air_drop(
+        flow_m3_s=cfm * CFM,
+        diameter_m=inches * INCH,
+        length_m=feet * FOOT,
+        roughness_m=roughness_m,
+        **STANDARD,
+        **more,
+    )
+
+
+def in_wg(drop):
+    return drop.total_pa / IN_WG
+
+
+# The atmosphere
+
+
+@pytest.mark.parametrize(
+    ("altitude_m", "kelvin", "pascal", "density"),
+    [
+        (-2000, 301.15, 127780, 1.4782),
+        (0, 288.15, 101320, 1.2250),
+        (2000, 275.15, 79501, 1.0066),
+        (4000, 262.17, 61660, 0.81935),
+        (6000, 249.19, 47218, 0.66011),
+        (500, 284.90, 95461.3, 1.16727),
+        (1000, 281.65, 89876.3, 1.11166),
+        (1500, 278.40, 84559.7, 1.05810),
+        (3000, 268.66, 70121.2, 0.90925),
+    ],
+)
+def test_the_standard_atmosphere_is_met_at_its_own_altitudes(altitude_m, kelvin, pascal, density):
+    """U.S. Standard Atmosphere 1976: the first five rows as tabulated by PDAS and carried in the
+    tests of fluids; the last four computed with fluids."""
+    own_c = standard_temperature_c(altitude_m)
+    assert own_c + 273.15 == pytest.approx(kelvin, abs=0.02)
+    assert altitude_pressure_pa(altitude_m) == pytest.approx(pascal, rel=5e-5)
+    assert air_density_kg_m3(altitude_m, own_c) == pytest.approx(density, rel=5e-5)
+
+
+@pytest.mark.parametrize(
+    ("geopotential_m", "pascal"), [(-500, 107478), (500, 95461), (1000, 89875), (4000, 61640)]
+)
+def test_altitude_is_as_surveyed_and_not_the_tables_geopotential(geopotential_m, pascal):
+    """ASHRAE Handbook – Fundamentals 2017, chapter 1, table 1, which counts in geopotential
+    metres: turned into surveyed metres by Z = r H / (r − H), to 2 Pa. At 4000 it matters."""
+    surveyed_m = 6356766 * geopotential_m / (6356766 - geopotential_m)
+    assert altitude_pressure_pa(surveyed_m) == pytest.approx(pascal, abs=2)
+
+
+def test_a_mile_up_air_has_these_fifteen_percent_less_weight():
+    """fluids: at 5280 ft 1.0467 kg/m³, 0.8544 of sea level, each at its standard temperature."""
+    mile_m = 5280 * FOOT
+    there = air_density_kg_m3(mile_m, standard_temperature_c(mile_m))
+    assert there == pytest.approx(1.0467, rel=1e-4)
+    assert there / air_density_kg_m3(0, 15) == pytest.approx(0.8544, rel=1e-4)
+
+
+def test_four_thousand_feet_has_what_the_formula_says_and_not_the_misprint():
+    """An ASHRAE-derived web table prints 12.682 psia at 4000 ft; the formula it quotes gives
+    12.692."""
+    psia = altitude_pressure_pa(4000 * FOOT) / PSI
+    assert psia == pytest.approx(12.692, abs=0.002)
+    assert abs(psia - 12.682) > 0.008
+
+
+def test_standard_air_has_the_viscosity_of_the_tables():
+    """fluids case air at 20 °C: 1.2041 kg/m³ and 1.813e-5 Pa s; 70 °F: 1.814e-5. To 0.3 %."""
+    assert air_density_kg_m3(0, 20) == pytest.approx(1.2041, rel=1e-4)
+    assert air_viscosity_pa_s(20) == pytest.approx(1.813e-5, rel=3e-3)
+    assert air_viscosity_pa_s((70 - 32) / 1.8) == pytest.approx(1.814e-5, rel=3e-3)
+
+
+@given(altitudes_m, altitudes_m, temperatures_c)
+def test_higher_air_is_never_denser(one_m, other_m, temperature_c):
+    low, high = sorted((one_m, other_m))
+    assert air_density_kg_m3(high, temperature_c) <= air_density_kg_m3(low, temperature_c)
+
+
+@given(altitudes_m, temperatures_c, temperatures_c)
+def test_warmer_air_is_never_denser_and_never_less_viscous(altitude_m, one_c, other_c):
+    cold, warm = sorted((one_c, other_c))
+    assert air_density_kg_m3(altitude_m, warm) <= air_density_kg_m3(altitude_m, cold)
+    assert air_viscosity_pa_s(warm) >= air_viscosity_pa_s(cold)
+
+
+# The friction factor
+
+
+@pytest.mark.parametrize(
+    ("reynolds", "roughness", "factor"),
+    [
+        (1e5, 1e-4, 0.018514),
+        (1e4, 0, 0.030883),
+        (1e5, 0, 0.017990),
+        (1e5, 1e-3, 0.022175),
+        (1e6, 0.01, 0.037965),
+        (1e8, 0.05, 0.071551),
+    ],
+)
+def test_the_friction_factor_is_colebrooks(reynolds, roughness, factor):
+    """fluids, Colebrook solved in full."""
+    assert friction_factor(reynolds, roughness) == pytest.approx(factor, abs=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("reynolds", "roughness", "factor"),
+    [
+        (1e4, 0, 0.031),
+        (1e5, 0, 0.018),
+        (1e5, 1e-3, 0.0222),
+        (1e6, 0.01, 0.038),
+        (1e8, 0.05, 0.0716),
+    ],
+)
+def test_the_friction_factor_is_on_moodys_chart(reynolds, roughness, factor):
+    """Moody 1944, as read off the chart, to 2 %."""
+    assert friction_factor(reynolds, roughness) == pytest.approx(factor, rel=0.02)
+
+
+@pytest.mark.parametrize("roughness", [0, 1e-4, 0.05])
+def test_a_slow_flow_does_not_feel_the_wall(roughness):
+    """Laminar, exact: 64 / 1000 (Hagen–Poiseuille)."""
+    assert friction_factor(1000, roughness) == 0.064
+
+
+@given(st.floats(2301, 1e8), st.floats(0, 0.05))
+def test_the_factor_satisfies_the_equation_it_was_iterated_from(reynolds, roughness):
+    """Both sides of Colebrook 1939 put side by side."""
+    root = math.sqrt(friction_factor(reynolds, roughness))
+    right = -2 * math.log10(roughness / 3.7 + 2.51 / (reynolds * root))
+    assert 1 / root == pytest.approx(right, rel=1e-12)
+
+
+def test_a_very_fast_flow_feels_the_wall_alone():
+    """Fully rough limit of Colebrook, von Kármán: 1/√f = −2 log10(0.05/3.7), f = 0.071548."""
+    assert friction_factor(1e8, 0.05) == pytest.approx(
+        1 / (2 * math.log10(3.7 / 0.05)) ** 2, rel=1e-4
+    )
+
+
+def test_between_laminar_and_turbulent_the_greater_factor_is_given():
+    """Reasoned: at Re 3000 the flow may be either; 64 / 3000 would be the lesser."""
+    assert friction_factor(3000, 0) > 64 / 3000
+
+
+# The drop
+
+
+def test_poiseuilles_law_holds_in_a_slow_flow():
+    """Hagen–Poiseuille, independent of any factor: Δp = 128 μ L Q / (π D⁴)."""
+    drop = air_drop(flow_m3_s=5e-4, diameter_m=0.05, length_m=7, roughness_m=1e-4, **STANDARD)
+    assert drop.reynolds < 2300
+    assert drop.total_pa == pytest.approx(128 * 1.814e-5 * 7 * 5e-4 / (math.pi * 0.05**4))
+
+
+def test_a_worked_course_example_in_a_large_duct():
+    """K. Dusling, Applied Fluids course page: 6000 cfm in 28 in of ε 0.0003 ft, 1400 fpm,
+    f 0.01545, chart 0.08 in.wg in 100 ft, 80 ft 0.064 in.wg; fluids 0.0812 and 0.0650. 3 %."""
+    drop = duct(6000, 28)
+    assert drop.velocity_m_s / FPM == pytest.approx(1403, abs=1)
+    assert drop.reynolds == pytest.approx(3.36e5, rel=0.03)
+    assert drop.friction_factor == pytest.approx(0.01545, rel=0.01)
+    assert in_wg(drop) == pytest.approx(0.081, rel=0.03)
+    assert in_wg(duct(6000, 28, feet=80)) == pytest.approx(0.064, rel=0.03)
+
+
+@pytest.mark.parametrize(
+    ("cfm", "inches", "chart", "chart_within", "fpm", "expected"),
+    [(4000, 20, 0.23, 0.15, 1833.5, 0.2012), (100_000, 60, 0.4, 0.10, 5093, 0.3816)],
+)
+def test_ducts_read_off_a_chart(cfm, inches, chart, chart_within, fpm, expected):
+    """Engineering ToolBox duct charts (d_1122, d_1131), which count joints and so read higher
+    than Colebrook; the exact numbers are of fluids."""
+    drop = duct(cfm, inches)
+    assert in_wg(drop) == pytest.approx(chart, rel=chart_within)
+    assert in_wg(drop) == pytest.approx(expected, rel=0.005)
+    assert drop.velocity_m_s / FPM == pytest.approx(fpm, rel=5e-4)
+
+
+@pytest.mark.parametrize(
+    ("cfm", "inches", "expected"),
+    [
+        (100, 6, 0.0831),
+        (200, 8, 0.0718),
+        (60, 4, 0.2377),
+        (150, 6, 0.1733),
+        (300, 8, 0.1505),
+    ],
+)
+def test_small_ducts_lose_this_in_a_hundred_feet(cfm, inches, expected):
+    """fluids, galvanised, ε 0.0003 ft. 1 %."""
+    assert in_wg(duct(cfm, inches)) == pytest.approx(expected, rel=0.01)
+
+
+def test_six_inches_at_a_hundred_cubic_feet_a_minute():
+    """fluids: 509.3 fpm, Re 26113, f 0.02571, 20.68 Pa in 30.48 m; 200 cfm in 8 in: 573.0 fpm,
+    Re 39170, f 0.02342."""
+    six, eight = duct(100, 6), duct(200, 8)
+    assert six.velocity_m_s / FPM == pytest.approx(509.3, abs=0.1)
+    assert eight.velocity_m_s / FPM == pytest.approx(573.0, abs=0.1)
+    assert [six.reynolds, eight.reynolds] == pytest.approx([26113, 39170], rel=1e-3)
+    assert [six.friction_factor, eight.friction_factor] == pytest.approx(
+        [0.02571, 0.02342], abs=2e-5
+    )
+    assert six.total_pa == pytest.approx(20.68, rel=2e-3)
+
+
+@pytest.mark.parametrize(("roughness_m", "expected"), [(1.5e-6, 0.0785), (0.15e-3, 0.0859)])
+def test_the_wall_makes_this_much_of_a_difference(roughness_m, expected):
+    """fluids, 100 cfm in 6 in: plastic (ε 1.5 µm, from memory of Moody) and ε 0.15 mm. 1 %."""
+    assert in_wg(duct(100, 6, roughness_m=roughness_m)) == pytest.approx(expected, rel=0.01)
+
+
+def test_fifty_litres_a_second_through_ten_metres_of_a_six_inch_pipe():
+    """fluids: V 2.8294, Re 28187, f 0.02533, 8.139 Pa, ½ρV² 4.820 Pa. 0.2 %."""
+    drop = air_drop(
+        flow_m3_s=0.05,
+        diameter_m=0.15,
+        length_m=10,
+        roughness_m=0.09e-3,
+        density_kg_m3=1.2041,
+        viscosity_pa_s=1.813e-5,
+    )
+    found = [drop.velocity_m_s, drop.reynolds, drop.friction_factor, drop.total_pa]
+    assert found == pytest.approx([2.8294, 28187, 0.02533, 8.139], rel=2e-3)
+    assert drop.velocity_pressure_pa == pytest.approx(4.820, rel=1e-3)
+
+
+def test_three_hundred_cubic_metres_an_hour_in_two_hundred_millimetres():
+    """A public test text citing the ASHRAE chart: 2.65 m/s, about 0.5 Pa/m; fluids 0.506."""
+    drop = air_drop(
+        flow_m3_s=300 / 3600, diameter_m=0.2, length_m=1, roughness_m=0.09e-3, **STANDARD
+    )
+    assert drop.velocity_m_s == pytest.approx(2.65, abs=0.01)
+    assert drop.total_pa == pytest.approx(0.506, abs=0.01)
+    assert 0.45 < drop.total_pa < 0.58
+
+
+@pytest.mark.parametrize(
+    ("cfm", "inches", "nominal"),
+    [(500, 10.53, 10), (1000, 13.66, 14), (2000, 17.73, 18), (4000, 23.03, 24)],
+)
+def test_the_size_of_equal_friction(cfm, inches, nominal):
+    """fluids: these sizes lose 0.1 in.wg in 100 ft; a public validation table of duct sizing
+    names the nominal size."""
+    assert in_wg(duct(cfm, inches)) == pytest.approx(0.1, rel=0.005)
+    assert abs(inches - nominal) <= 1
+
+
+@pytest.mark.parametrize(
+    ("cfm", "inches", "expected"),
+    [
+        (200, 7.825, 0.08),
+        (100, 6.047, 0.08),
+        (300, 8.696, 0.1),
+        (200, 7.475, 0.1),
+        (100, 5.776, 0.1),
+    ],
+)
+def test_a_trunk_and_its_branches_lose_the_same_a_foot(cfm, inches, expected):
+    """fluids, Colebrook: the trunk is 1.294 of a branch of half its flow."""
+    assert in_wg(duct(cfm, inches)) == pytest.approx(expected, rel=0.005)
+
+
+def test_the_rule_of_a_constant_factor_is_not_what_a_branch_needs():
+    """By hand: with one f throughout, half the flow wants 1/2^(2/5) = 0.757858 of the trunk.
+    The smaller pipe has the greater factor, so a branch of that size loses more."""
+    trunk, branch = duct(200, 7.825), duct(100, 7.825 * 0.757858)
+    assert branch.total_pa > 1.05 * trunk.total_pa
+
+
+@pytest.mark.parametrize(("fpm", "pascal"), [(4005, 248.65), (1000, 0.06234 * 248.84)])
+def test_velocity_pressure_goes_with_the_square(fpm, pascal):
+    """By hand, (fpm/4005)² in.wg at 60 °F, 248.84 Pa. Two web pages drop the square. 0.2 %."""
+    assert velocity_pressure_pa(fpm * FPM, 1.2014) == pytest.approx(pascal, rel=2e-3)
+
+
+def test_a_compressed_air_line():
+    """Crane TP-410 example 7.16: 100 scfm at 65 psig and 115 °F through 75 ft of 1 in schedule 40
+    (inside 1.049 in, ε 0.0018 in): 2.61 psi, 3367 fpm at entry; fluids 2.715 and 3401. 5 %.
+    Density by the ideal gas: 79.7 psia / (287.05 × 319.26 K); flow by 14.7/79.7 and 575/520 °R;
+    viscosity 1.93e-5, from memory of air at 46 °C."""
+    drop = air_drop(
+        flow_m3_s=100 * CFM * (14.7 / 79.7) * (574.67 / 519.67),
+        diameter_m=1.049 * INCH,
+        length_m=75 * FOOT,
+        roughness_m=0.0018 * INCH,
+        density_kg_m3=79.7 * PSI / (287.05 * 319.26),
+        viscosity_pa_s=1.93e-5,
+    )
+    assert drop.velocity_m_s / FPM == pytest.approx(3367, rel=0.02)
+    assert drop.total_pa / PSI == pytest.approx(2.61, rel=0.05)
+
+
+def test_fittings_are_added_to_twenty_metres_of_pipe():
+    """fluids: 20 × 0.6783 + 1.95 × 4.021 = 21.41 Pa, with an entry of 0.5, three smooth bends of
+    0.15 and an exit of 1.0 (the K from memory of SMACNA and Crane). 0.5 %."""
+    drop = duct(100, 6, feet=20 / FOOT, loss_coefficients=[0.5, 0.15, 0.15, 0.15, 1.0])
+    assert drop.straight_pa == pytest.approx(20 * 0.6783, rel=0.005)
+    assert drop.fittings_pa == pytest.approx(1.95 * 4.021, rel=0.005)
+    assert drop.total_pa == pytest.approx(21.41, rel=0.005)
+
+
+def test_an_exit_loses_the_whole_of_the_motion():
+    """Reasoned: with K = 1 and no pipe, all of ½ρV² is lost and nothing else."""
+    drop = duct(100, 6, feet=0, loss_coefficients=[1.0])
+    assert (drop.straight_pa, drop.total_pa) == (0, drop.velocity_pressure_pa)
+
+
+# What must hold of any pipe
+
+flows = st.floats(1e-4, 0.2)
+diameters = st.floats(0.1, 0.5)
+
+
+def any_drop(flow_m3_s, diameter_m, *, roughness_m=1e-4, length_m=10.0, density=1.2):
+    return air_drop(
+        flow_m3_s=flow_m3_s,
+        diameter_m=diameter_m,
+        length_m=length_m,
+        roughness_m=roughness_m,
+        density_kg_m3=density,
+        viscosity_pa_s=1.8e-5,
+        loss_coefficients=[1.5],
+    ).total_pa
+
+
+@given(flows, factors, diameters)
+def test_more_flow_never_lowers_the_drop(flow, more, diameter_m):
+    assert any_drop(flow * more, diameter_m) > any_drop(flow, diameter_m)
+
+
+@given(flows, diameters, factors)
+def test_a_wider_pipe_never_raises_the_drop(flow, diameter_m, wider):
+    assert any_drop(flow, diameter_m * wider) < any_drop(flow, diameter_m)
+
+
+@given(flows, diameters, st.floats(0, 5e-3), st.floats(0, 5e-3))
+def test_a_rougher_wall_never_lowers_the_drop(flow, diameter_m, one_m, other_m):
+    smooth_m, rough_m = sorted((one_m, other_m))
+    smooth = any_drop(flow, diameter_m, roughness_m=smooth_m)
+    assert any_drop(flow, diameter_m, roughness_m=rough_m) >= smooth * (1 - 1e-12)
+
+
+@given(flows, diameters, factors)
+def test_denser_air_never_lowers_the_drop(flow, diameter_m, denser):
+    thin = any_drop(flow, diameter_m)
+    assert any_drop(flow, diameter_m, density=1.2 * denser) >= thin
+
+
+@given(flows, diameters, st.floats(0, 100), st.floats(0, 100))
+def test_two_pipes_in_a_row_lose_what_one_of_both_lengths_does(flow, diameter_m, one_m, other_m):
+    def straight(length_m):
+        return any_drop(flow, diameter_m, length_m=length_m) - any_drop(
+            flow, diameter_m, length_m=0
+        )
+
+    assume(one_m + other_m > 1)
+    assert straight(one_m) + straight(other_m) == pytest.approx(
+        straight(one_m + other_m), rel=1e-6, abs=1e-9
+    )
+
+
+# What is refused
+
+
+@pytest.mark.parametrize(
+    ("refused", "told"),
+    [
+        (lambda: altitude_pressure_pa(12000), "12000 m is outside -5000 to 11000"),
+        (lambda: air_density_kg_m3(0, 75), "75 °C is outside -60 to 60"),
+        (lambda: air_viscosity_pa_s(math.nan), "nan °C is outside"),
+        (lambda: friction_factor(0, 0), "Re 0 is outside"),
+        (lambda: friction_factor(2e8, 0), r"2e\+08 is outside 0 to 1e\+08"),
+        (lambda: friction_factor(1e5, 0.06), "0.06 of the diameter is outside 0 to 0.05"),
+        (lambda: velocity_m_s(1, 0.1), "127.3 m/s is faster than 100"),
+        (lambda: velocity_m_s(0, 0.1), "flow 0 m³/s is not above 0"),
+        (lambda: velocity_m_s(1, math.nan), "diameter nan m is not above 0"),
+        (lambda: duct(100, 6, feet=-1), "length -0.3048 m is negative"),
+        (lambda: duct(100, 6, roughness_m=-1), "roughness -1 m is negative"),
+        (lambda: duct(100, 6, loss_coefficients=[-0.2]), "loss coefficient -0.2 is negative"),
+        (lambda: velocity_pressure_pa(math.inf, 1.2), "velocity inf m/s"),
+    ],
+)
+def test_a_number_outside_its_range_is_told_with_the_limit(refused, told):
+    with pytest.raises(ValueError, match=told):
+        refused()
