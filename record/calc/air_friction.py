@@ -9,7 +9,7 @@ from dataclasses import dataclass
 LAMINAR_UP_TO = 2300.0  # Reynolds number
 GREATEST_REYNOLDS = 1e8  # end of Moody's chart
 ROUGHEST = 0.05  # roughness over diameter; end of Moody's chart
-FASTEST_M_S = 100.0  # Mach 0.3: beyond it the density changes on the way
+FASTEST_M_S = 100.0  # Mach 0.3, from memory: beyond it the density changes on the way
 _ROUNDS = 30  # each takes four fifths of the error away, or more
 
 
@@ -84,8 +84,10 @@ def air_drop(
 
     References
     ----------
-    .. [1] ASHRAE Handbook – Fundamentals (2017), chapter 21, Darcy and Colebrook equations.
-    .. [2] Crane, Technical Paper 410 (resistance coefficient K of fittings).
+    .. [1] ASHRAE Handbook – Fundamentals (2017), chapter 21, Darcy and Colebrook equations
+       (cited from memory).
+    .. [2] Crane, Technical Paper 410 (resistance coefficient K of fittings; cited
+       from memory).
     """
     _refuse_negative("length", length_m, "m")
     for coefficient in loss_coefficients:
@@ -201,8 +203,9 @@ def friction_factor(reynolds: float, relative_roughness: float) -> float:
     References
     ----------
     .. [1] C. F. Colebrook, Turbulent flow in pipes, Journal of the Institution of Civil Engineers
-       11 (1939), 133–156.
-    .. [2] L. F. Moody, Friction factors for pipe flow, Transactions of the ASME 66 (1944), 671–684.
+       11 (1939), 133–156 (cited from memory).
+    .. [2] L. F. Moody, Friction factors for pipe flow, Transactions of the ASME 66 (1944), 671–684
+       (cited from memory).
     """
     if not 0 < reynolds <= GREATEST_REYNOLDS:
         raise ValueError(f"Re {reynolds:g} is outside 0 to {GREATEST_REYNOLDS:g}")
