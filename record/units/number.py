@@ -63,7 +63,8 @@ def number_at(text: str, start: int = 0) -> Number:
             *found.span(),
         )
     if found["decimal"]:
-        value = Fraction(found["decimal"] if found["decimal"][0] != "." else "0" + found["decimal"])
+        whole, _, rest = found["decimal"].partition(".")
+        value = Fraction(int(whole + rest), 10 ** len(rest))
     else:
         value = _fraction(found)
     return Number(

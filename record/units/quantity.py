@@ -51,7 +51,10 @@ def to_decimal(value: Fraction) -> Decimal:
         rest, twos = rest // 2, twos + 1
     while rest % 5 == 0:
         rest, fives = rest // 5, fives + 1
-    places = max(twos, fives) if rest == 1 else _places_for(value)
+    if rest == 1:
+        places = max(twos, fives)
+        return _plain(value.numerator * (10**places // value.denominator), places)
+    places = _places_for(value)
     return _plain(round(value * 10**places), places)
 
 
@@ -83,9 +86,8 @@ def _places_for(value: Fraction) -> int:
 
 
 def _decimal(whole: int, places: int) -> Decimal:
-    # Built from digits: arithmetic would round to the context's 28.
-    digits = tuple(int(digit) for digit in str(abs(whole)))
-    return Decimal((1 if whole < 0 else 0, digits, -places))
+    # Built from text: arithmetic would round to the context's 28 digits.
+    return Decimal(f"{whole}E-{places}")
 
 
 def _plain(whole: int, places: int) -> Decimal:
