@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from difflib import get_close_matches
 
@@ -236,11 +236,10 @@ class Field:
     key: str
     holds: Holds
     needed: bool = False
+    name: str = field(init=False, repr=False, compare=False)  # the key, as in an entry's body
 
-    @property
-    def name(self) -> str:
-        """The key as it stands in an entry's body."""
-        return self.key.replace(" ", "_")
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "name", self.key.replace(" ", "_"))
 
     def read(self, text: str, unit: str | None = None) -> Value:
         """Return the value of the crew's words. Raises ValueFault."""

@@ -101,8 +101,10 @@ def _reference_faults(
     sheet: Sheet, draft: Draft, kinds: Mapping[str, Kind]
 ) -> Iterator[SheetFault]:
     for field in draft.kind.fields:
+        if not isinstance(field.holds, (TagOf, TagsOf)):
+            continue
         value = draft.body.get(field.name)
-        if not isinstance(field.holds, TagOf | TagsOf) or not isinstance(value, str | tuple):
+        if not isinstance(value, (str, tuple)):
             continue
         for tag in (value,) if isinstance(value, str) else value:
             said = draft.spot(field.name)

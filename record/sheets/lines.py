@@ -88,7 +88,9 @@ def cells(line: str, number: int) -> tuple[Piece, ...]:
     found: list[Piece] = []
     start = 0
     for end in (*(bar.start() for bar in BAR.finditer(line)), len(line)):
-        found.append(Piece(line[start:end], number, start + 1).stripped())
+        cell = line[start:end]
+        left = len(cell) - len(cell.lstrip())
+        found.append(Piece(cell.strip(), number, start + 1 + left))
         start = end + 1
     if found and line.lstrip().startswith("|"):
         found = found[1:]
