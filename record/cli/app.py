@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from collections.abc import Callable
@@ -58,6 +59,8 @@ def asburied(
 
 def run(program: Callable[[], object]) -> None:
     """Run the command line; a person never sees a traceback."""
+    # Imports make many objects and no rubbish; the usual hunt for it is a tenth of a question.
+    gc.set_threshold(50_000)
     if isinstance(sys.stdout, TextIOWrapper):
         # A terminal that knows no ½ shows \xbd rather than failing.
         sys.stdout.reconfigure(errors="backslashreplace")
