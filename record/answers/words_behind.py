@@ -203,10 +203,10 @@ def _items(answer: Behind) -> Iterator[str]:
 
 def item_line(item: Item) -> str:
     """Return one item in one line: where it is recorded, how deep, how sure."""
-    where = f"{_span(item.across)} across, {_span(item.upward)} up, {_deep(item.depth)}"
+    where = f"{_span(item.across)} across, {_span(item.upward)} up, deep {_deep(item.depth)}"
     return (
         f"{item.tag}, {item.words}: {where}; may reach {_span(item.across_may_reach)} across, "
-        f"{_span(item.upward_may_reach)} up, {_deep(item.depth_may_reach)}; {_sure(item)}"
+        f"{_span(item.upward_may_reach)} up, deep {_deep(item.depth_may_reach)}; {_sure(item)}"
         f"{_rests_on(item.entries)}"
     )
 
@@ -237,7 +237,7 @@ def _within(span: Span, size: float | None) -> str:
 def _deep(span: Span) -> str:
     if span.to_m == 0:
         return "in front of the face that depths count from"
-    return f"{depth(span.from_m)} to {depth(span.to_m)} deep"
+    return f"{depth(span.from_m)} to {depth(span.to_m)}"
 
 
 def _sure(item: Item) -> str:

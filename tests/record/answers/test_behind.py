@@ -1,0 +1,321 @@
+"""What an answer about a panel says beside the places: layers, order, isolations, past, gaps."""
+
+import json
+
+import pytest
+
+from record.answers import NotFound, OffPanel, behind, behind_words, json_form
+from tests.record.answers.shelter import (
+    SITE,
+    block,
+    fit_out,
+    hull,
+    panel,
+    run,
+    sheet,
+    shelter,
+)
+from tests.record.building import view_of
+
+
+def layers(*blocks):
+    answer = behind(shelter(*blocks), "P-1")
+    return [
+        (layer.side, *(None if d is None else round(d, 4) for d in (layer.from_m, layer.to_m)))
+        for layer in answer.layers
+    ]
+
+
+def test_layers_add_up_from_the_room_face_to_the_earth():
+    """12 + 90 + 10 mm; the hull has no outside build-up, so the earth starts at 112 mm."""
+    assert layers(panel()) == [
+        ("lining", 0.0, 0.012),
+        ("lining", 0.012, 0.102),
+        ("shell", 0.102, 0.112),
+        ("earth", 0.112, None),
+    ]
+
+
+def test_one_thickness_not_recorded_leaves_every_deeper_depth_not_recorded():
+    assert layers(panel(packing_thickness="not recorded")) == [
+        ("lining", 0.0, 0.012),
+        ("lining", 0.012, None),
+        ("shell", None, None),
+        ("earth", None, None),
+    ]
+
+
+def test_no_packing_is_a_thickness_of_nothing_and_not_an_unknown_one():
+    assert layers(panel(packing="none", packing_thickness="none"))[2] == ("shell", 0.012, 0.022)
+
+
+def test_outside_layers_come_between_the_plate_and_the_earth():
+    """2 mm of primer from 112 to 114 mm, then 70 mm of foam to 184 mm. Cleaning leaves no film,
+    and an inside build-up is not outside."""
+    build_up = (
+        "## build-up BU-1\n\n- side: outside\n\n"
+        "| layer | material | coats | thickness |\n|---|---|---|---|\n"
+        "| 1 clean | power tool | 1 | none |\n"
+        "| 2 primer | primer | 1 | 2 mm |\n| 3 foam | spray foam | 2 | 70 mm |"
+    )
+    view = view_of(sheet(SITE, build_up, hull(**{"build-up": "BU-1"}), panel()))
+    found = [(each.what, each.from_m, each.to_m) for each in behind(view, "P-1").layers[3:]]
+    assert [each[0] for each in found] == ["primer", "spray foam", "earth"]
+    assert found[0][1:] == pytest.approx((0.112, 0.114))
+    assert found[1][1:] == pytest.approx((0.114, 0.184))
+    assert found[2][1] == pytest.approx(0.184) and found[2][2] is None
+
+
+def test_an_outside_build_up_nobody_wrote_down_hides_how_deep_the_earth_is():
+    view = view_of(sheet(SITE, hull(**{"build-up": "not recorded"}), panel()))
+    assert [layer.from_m for layer in behind(view, "P-1").layers[-2:]] == [None, None]
+
+
+def test_a_lining_not_recorded_counts_depths_from_the_plate_and_says_so():
+    """Against the plate the box is 50 mm to 0 before it, so it starts at nothing."""
+    answer = behind(shelter(panel(thickness="not recorded"), fit_out()), "P-1")
+    assert answer.depth_from == "inside of the plate"
+    assert [item.tag for item in answer.items] == ["FO-1"]
+    assert "depths of items count from the inside of the steel plate" in flat(answer)
+
+
+def test_panels_come_off_in_the_order_that_each_of_them_needs():
+    view = shelter(panel(before_it="P-2"), panel(tag="P-2", before_it="P-3, P-1"), panel(tag="P-3"))
+    assert behind(view, "P-1").removal.first == ("P-3", "P-2")
+
+
+def flat(answer):
+    return " ".join(" ".join(behind_words(answer)).split())
+
+
+@pytest.mark.parametrize(
+    ("tag", "said"),
+    [
+        ("p-1", "no panel p-1. Did you mean P-1?"),
+        ("A", "A is a hull, not a panel"),
+        ("Q-99", "no panel Q-99."),
+    ],
+)
+def test_a_tag_that_is_no_panel_is_refused_with_panels_like_it(tag, said):
+    with pytest.raises(NotFound, match=said.replace("?", r"\?")) as refused:
+        behind(shelter(panel()), tag)
+    assert refused.value.close == (("P-1",) if tag == "p-1" else ())
+
+
+@pytest.mark.parametrize("at", [(-0.01, 0.5), (1.21, 0.5), (0.5, 1.01)])
+def test_a_point_off_the_panel_is_refused(at):
+    with pytest.raises(OffPanel, match="is not on the panel"):
+        behind(shelter(panel()), "P-1", at=at)
+
+
+@pytest.mark.parametrize("reach", [0.0, -1.0, float("inf"), float("nan")])
+def test_a_reach_that_is_no_depth_is_refused(reach):
+    with pytest.raises(ValueError, match="is not a depth"):
+        behind(shelter(panel()), "P-1", reach_m=reach)
+
+
+@pytest.mark.parametrize(
+    ("changed", "missing"),
+    [
+        ({"width": "not recorded"}, ("P-1 width",)),
+        ({"bottom": "not recorded"}, ("P-1 bottom",)),
+        ({"from_near": None, "height": "not recorded"}, ("P-1 height", "P-1 from near")),
+    ],
+)
+def test_a_panel_without_its_measures_says_which_and_that_nothing_can_be_placed(changed, missing):
+    answer = behind(shelter(panel(**changed), fit_out()), "P-1")
+    assert answer.not_measured == missing
+    assert answer.items == ()
+    assert "NOTHING CAN BE PLACED" in flat(answer)
+
+
+def test_a_hull_without_its_bearing_places_nothing_behind_its_panels():
+    view = view_of(sheet(SITE, hull(bearing="not recorded"), panel(), fit_out()))
+    assert behind(view, "P-1").not_measured == ("A bearing",)
+
+
+@pytest.mark.parametrize(
+    ("words", "state"),
+    [
+        ("ld, 2031-05-20, nothing else seen", "looked at, nothing else seen"),
+        ("ck, 2031-05-20, partly, the lamp failed", "partly"),
+        ("ld, conduit FO-2", "looked at"),
+        ("not recorded", "not looked at"),
+        ("none", "not looked at"),
+        ("not looked at", "not looked at"),
+        ("ld, the lower half only, nothing else seen", "partly"),
+        ("nobody could look", "not looked at"),
+    ],
+)
+def test_only_a_whole_look_reads_as_looked_at_and_nothing_else_seen(words, state):
+    assert behind(shelter(panel(looked_at=words)), "P-1").looked_at.state == state
+
+
+def test_usual_services_without_a_run_are_named_and_so_are_runs_without_a_place():
+    view = shelter(
+        panel(),
+        run("W-1"),
+        run("D-1", carries="condensate", stations=[("1", "0", "0", "50", "20 mm")]),
+        run("Q-1", carries="not recorded"),
+    )
+    answer = behind(view, "P-1")
+    assert answer.no_record_of == ("supply air", "exhaust air", "power", "signal")
+    assert answer.none_placed_of == ("drinking water",)
+    assert answer.carries_not_recorded == ("Q-1",)
+    assert {each.tag for each in answer.anywhere} == {"W-1", "D-1", "Q-1"}
+
+
+def test_what_is_said_to_be_behind_the_panel_without_a_place_comes_first():
+    stores = (
+        block("store S-8", name="box", looks_like="plain"),
+        block("store S-9", name="box", looks_like="plain", behind="P-1"),
+    )
+    found = behind(shelter(panel(), *stores), "P-1").anywhere
+    assert [(each.tag, each.said_behind) for each in found] == [("S-9", True), ("S-8", False)]
+
+
+def test_an_item_with_two_statements_shows_both_and_is_filled_out():
+    """The later writer had not seen the earlier statement, so neither stands over the other."""
+    late = sheet(block("fit-out FO-1", from_near="2.90 m"), date="2031-05-15", writer="ck")
+    early = sheet(block("fit-out FO-1", from_near="2.60 m"), date="2031-05-15")
+    view = view_of(sheet(SITE, hull(), panel(), fit_out()), early, late, unseen={1: 1, 2: 1})
+    answer = behind(view, "P-1")
+    (item,) = answer.items
+    assert item.missing == ("from near",)
+    (dispute,) = answer.disagreements
+    assert (dispute.tag, dispute.field) == ("FO-1", "from near")
+    assert "2.90 m" in dispute.words and "2.60 m" in dispute.words
+
+
+def test_a_measure_filled_out_is_named_and_the_item_is_not_certain():
+    """Not recorded how far from the near end: it may be anywhere along the panel."""
+    answer = behind(shelter(panel(), fit_out(from_near="not recorded")), "P-1")
+    (item,) = answer.items
+    assert item.missing == ("from near",)
+    assert item.across_may_reach.from_m <= 0 and item.across_may_reach.to_m >= 1.2
+    assert not item.certain
+    assert "not recorded and filled out: from near" in flat(answer)
+
+
+VALVE = {
+    "type": "ball",
+    "on_run": "W-1",
+    "hull": "A",
+    "from_near": "5.00 m",
+    "from_left": "2.50 m",
+    "level": "centre 50.30 m",
+    "turns_to_close": "1/4",
+    "closes": "clockwise",
+    "normal_position": "open",
+    "isolates": "the tap",
+}
+ENDS = [("1", "102.60", "201.00", "51.20", "20 mm"), ("2", "102.60", "200.00", "51.10", "20 mm")]
+
+
+def test_valves_of_a_pipe_met_are_told_with_turns_direction_and_how_they_were_left():
+    left = block("left as V-1", at="17:00", state="open, wire off")
+    view = shelter(panel(), run(stations=ENDS), block("valve V-1", **VALVE), left)
+    (valve,) = behind(view, "P-1").isolations
+    assert (valve.of, valve.tag, valve.kind) == ("W-1", "V-1", "valve, ball")
+    assert (valve.turns_to_close, valve.closes, valve.normal_position) == (
+        "1/4",
+        "clockwise",
+        "open",
+    )
+    assert valve.left_as == "open, wire off, 2031-05-14 17:00"
+    assert "from near 5.000 m" in valve.where
+
+
+def test_a_pipe_without_a_valve_on_record_says_so():
+    (isolation,) = behind(shelter(panel(), run(stations=ENDS)), "P-1").isolations
+    assert (isolation.of, isolation.tag) == ("W-1", "")
+    assert "no valve on it is recorded" in isolation.kind
+
+
+def test_a_wire_met_names_the_machines_that_may_feed_it():
+    machine = block("equipment AU-1", type="air unit", hull="A", serves="A", name="fan")
+    store = block("equipment CR-1", type="hand crank", hull="A", name="crank")
+    view = shelter(panel(), fit_out(what="conduit 25 mm"), machine, store)
+    tags = [each.tag for each in behind(view, "P-1").isolations]
+    assert tags == ["AU-1", ""]
+
+
+def test_past_work_counts_what_others_did_within_the_panel():
+    """From near 2.50 and level 51.00 are 0.50 across and 0.50 up: on the panel. 5.00 is not."""
+    here = block(
+        "worked by others",
+        at="10:00",
+        what="hole",
+        hull="A",
+        from_near="2.50 m",
+        from_left="0.00 m",
+        level="51.00 m",
+        depth="40 mm",
+    )
+    there = here.replace("2.50 m", "5.00 m").replace("10:00", "11:00")
+    other_wall = here.replace("- from left: 0.00 m", "- from left: 3.00 m").replace("10:", "12:")
+    found = behind(shelter(panel(), here, there, other_wall), "P-1").past
+    assert [(each.at, each.kind) for each in found] == [("10:00", "worked by others")]
+    assert "depth: 0.040 m" in found[0].words
+
+
+def test_past_work_tells_tests_of_the_whole_hull_that_a_hole_may_void():
+    tested = block(
+        "tested A",
+        test="tightness",
+        result="passed",
+        reading="21 m³/h at 60 Pa",
+        limit="30 m³/h",
+        instrument="fan 2",
+    )
+    (past,) = behind(shelter(panel(), tested), "P-1").past
+    assert past.words.startswith("tightness; result: passed")
+    assert past.who == "wrote ld"
+
+
+def test_words_never_promise_and_fit_the_page():
+    answer = behind(shelter(panel(), reader="technician"), "P-1")
+    words = behind_words(answer)
+    assert all(len(line) <= 100 for line in words)
+    said = flat(answer).casefold()
+    assert "nothing is there" not in said and "clear to" not in said and "safe to" not in said
+    assert "not that the space is empty" in said
+    assert "further entries may exist" in said
+
+
+def test_words_open_with_what_is_recorded_then_how_sure_and_close_with_items():
+    view = shelter(panel(coats="2", packing="foam"), fit_out(), run(stations=ENDS))
+    words = behind_words(behind(view, "P-1"))
+    order = [line.split(",")[0] for line in words if line and line == line.lstrip()]
+    headings = [each for each in order if each.isupper()]
+    assert headings == [
+        "WHAT IS RECORDED",
+        "HOW SURE",
+        "WHAT IS NOT RECORDED",
+        "HAZARDS",
+        "ISOLATE FIRST",
+        "WHO TO CALL",
+        "HOW IT COMES OFF",
+        "LAYERS",
+        "ITEMS",
+    ]
+
+
+def test_json_has_metres_to_a_tenth_of_a_millimetre_and_numbers_of_entries():
+    form = json_form(behind(shelter(panel(), run(stations=ENDS)), "P-1"))
+    json.dumps(form, allow_nan=False)
+    (item,) = form["items"]
+    # 0.52 to 0.68, and √(20² + 10²) = 22.4 mm more
+    assert item["across_may_reach"] == {"from_m": 0.4976, "to_m": 0.7024}
+    assert item["entries"] == ["ld-5", "ld-6"]
+    assert form["layers"][0]["to_m"] == 0.012
+    assert form["layers"][-1]["to_m"] is None
+
+
+def test_a_level_nobody_took_is_not_a_thousand_metres_high_in_an_answer():
+    ends = [(key, x, y, "not recorded", tol) for key, x, y, _, tol in ENDS]
+    form = json_form(behind(shelter(panel(), run(stations=ends)), "P-1"))
+    (item,) = form["items"]
+    assert item["missing"] == ["level"]
+    assert item["upward_may_reach"]["from_m"] < 0 and item["upward_may_reach"]["to_m"] > 1.0
+    assert item["upward_may_reach"]["to_m"] < 2.0
