@@ -56,13 +56,20 @@ def value(kind: Kind, name: str, held: Value) -> str:
     return in_words(held)
 
 
-def _measured(quantity: Quantity, dimension: Dimension) -> str:
+def measured(quantity: Quantity, dimension: Dimension) -> str:
+    """Return a measured value in both systems, with its ~ and its tolerance."""
     said = ("~" if quantity.estimated else "") + in_both(quantity, dimension)
-    if quantity.tol is not None and dimension is Dimension.LENGTH:
-        said += f" ± {depth(float(quantity.tol))}"
-    if _tells_no_more(quantity, dimension):
+    if quantity.tol is None:
         return said
+    if dimension is Dimension.LENGTH:
+        return f"{said} ± {depth(float(quantity.tol))}"
     return f"{said}, written {quantity.text}"
+
+
+def _measured(quantity: Quantity, dimension: Dimension) -> str:
+    said = measured(quantity, dimension)
+    told = _tells_no_more(quantity, dimension) or said.endswith(quantity.text)
+    return said if told else f"{said}, written {quantity.text}"
 
 
 def _tells_no_more(quantity: Quantity, dimension: Dimension) -> bool:

@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from typing import Any
 
 from record.answers.found import find_thing
+from record.answers.saying import measured
 from record.facts.fields import Measure
 from record.facts.values import Level, Value, in_words, to_json
 from record.fold import Held, Stated, Thing
 from record.readers import View
-from record.units import Dimension, Quantity, in_both
+from record.units import Dimension, Quantity
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,9 +76,9 @@ def said(stated: Stated, name: str) -> str:
 
 def value_words(value: Value, dimension: Dimension | None) -> str:
     if isinstance(value, Level):
-        return f"{value.part.value} {in_both(value.height, Dimension.LENGTH)}"
+        return f"{value.part.value} {measured(value.height, Dimension.LENGTH)}"
     if isinstance(value, Quantity) and dimension is not None:
-        return in_both(value, dimension)
+        return measured(value, dimension)
     return in_words(value)
 
 

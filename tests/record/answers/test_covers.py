@@ -55,3 +55,14 @@ def test_a_place_measured_again_through_a_window_stays_after_the_first_cover():
         sheet(block("covered LIN-1", extent="window"), date="2031-06-02"),
     ]
     assert state("2031-05-10", "2031-05-11", later=later) == "after cover"
+
+
+def test_surely_after_one_cover_outweighs_an_unknown_order_with_another():
+    """Covered on the 10th, opened, and closed again on the 12th: seen on the 12th, no hour."""
+    over = [
+        sheet(block("covered LIN-1", extent="all"), date="2031-05-10"),
+        sheet(block("covered LIN-1", extent="window"), date="2031-05-12"),
+    ]
+    plan = sheet(SITE, hull(), panel(), COVERING, date="2031-05-01")
+    view = view_of(plan, *over, sheet(fit_out(), date="2031-05-12", writer="ck"))
+    assert behind(view, "P-1").items[0].cover == "after cover"
