@@ -33,7 +33,7 @@ def past_work(
 ) -> tuple[Past, ...]:
     """
     Return what happened here, by day and hour: to the panel and the things met, to the place,
-    and the tests of the hull or room that a hole here may void.
+    the tests of the hull or room that a hole here may void, and the coats of the room.
     """
     about = {panel.tag, *(shape.thing.tag for shape in shapes)}
     whole = {tag for tag in (panel.text("hull"), panel.text("room"), built.site) if tag}
@@ -42,6 +42,7 @@ def past_work(
         for happening in built.happened(*DONE)
         if happening.concerns() & about
         or (happening.kind.word in PROOFS and happening.concerns() & whole)
+        or (happening.kind.word == "coat applied" and panel.text("room") in happening.concerns())
         or _worked_here(happening, panel, frame)
     )
 

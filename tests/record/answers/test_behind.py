@@ -273,6 +273,16 @@ def test_past_work_tells_tests_of_the_whole_hull_that_a_hole_may_void():
     assert past.who == "wrote ld"
 
 
+def test_past_work_tells_the_coats_of_the_room_and_not_those_of_another():
+    rooms = [block(f"room {tag}", name="room", hull="A") for tag in ("RM-1", "RM-2")]
+    coats = [
+        block(f"coat applied {tag}", layer="epoxy", coat="1", started=at, lot="E-1")
+        for tag, at in (("RM-1", "09:00"), ("RM-2", "10:00"))
+    ]
+    found = behind(shelter(*rooms, panel(room="RM-1"), *coats), "P-1").past
+    assert [(each.kind, each.about) for each in found] == [("coat applied", "RM-1")]
+
+
 def test_words_never_promise_and_fit_the_page():
     answer = behind(shelter(panel(), reader="technician"), "P-1")
     words = behind_words(answer)

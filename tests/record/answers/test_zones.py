@@ -45,6 +45,13 @@ def test_a_zone_that_touches_an_edge_or_is_on_another_face_is_not_on_the_panel(c
     assert answer.zones == () and not answer.reserved
 
 
+def test_a_zone_whose_edge_is_the_panels_edge_to_the_last_digit_is_not_on_it():
+    """Binary halves and quarters, so that nothing is rounded: 2.00 + 1.00 = 3.00."""
+    narrow = panel(width="1.00 m")
+    assert not behind(shelter(narrow, zone(from_near="3.00 m")), "P-1").reserved
+    assert not behind(shelter(narrow, zone(from_near="1.00 m", width="1.00 m")), "P-1").reserved
+
+
 @pytest.mark.parametrize(
     "changed",
     [{"width": "not recorded"}, {"from_near": "not recorded"}, {"face": "not recorded"}],
