@@ -15,7 +15,6 @@ from record.fold import Stated
 
 NOT_KNOWN_M = 0.30
 BEARING_NOT_KNOWN_DEG = 0.5  # of a hull whose bearing was written without a tolerance
-INTERPOLATED_M_PER_M = 0.01  # between stations; grows with the distance from the nearest
 
 
 @dataclass(frozen=True, slots=True)
