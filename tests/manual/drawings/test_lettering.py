@@ -23,7 +23,7 @@ def _fonts():
 
 @pytest.mark.parametrize(("name", "bold"), _fonts(), ids=lambda each: Path(str(each)).stem)
 def test_no_letter_prints_wider_than_its_room(name, bold):
-    """Measured with the shipped fonts themselves; the marks are cut from the one to fall back on."""
+    """Measured with the shipped fonts; the marks are cut from the one to fall back on."""
     font = ImageFont.truetype(name, 1000)
     for letter in LETTERS:
         assert font.getlength(letter) / 1000 <= width_em(letter, bold=bold) + 1e-6, letter
