@@ -26,6 +26,7 @@ from manual.contents import with_contents
 from manual.editions import editions, last_for, next_number, since
 from record.entry import Entry, checkpoint
 from record.facts.kind import OWNER
+from record.fold import zone_of
 from record.readers import look
 
 Progress = Callable[[int, str], None]
@@ -81,13 +82,9 @@ def bind(entries: Sequence[Entry], reader: str) -> Book:
         point=checkpoint(entries[0].link.site, entries),
         recorded_to=max(days, default=newest[:10]),
         stamp=datetime.fromisoformat(newest.replace("Z", "+00:00")).astimezone(UTC),
-        zone=_zone(entries),
+        zone=zone_of(entries),
         version=VERSION,
     )
-
-
-def _zone(entries: Sequence[Entry]) -> str:
-    return next((e.content.zone for e in entries if e.content and e.content.zone), "UTC")
 
 
 def write(book: Book) -> str:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from record.cli import Refused, app, run
-from record.cli.asking import Json, Reader, clock, now, read_entries, salt, tell, zone_of
+from record.cli.asking import Json, Reader, clock, now, read_entries, salt, tell
 
 if TYPE_CHECKING:
     from manual.issue import Issued
@@ -68,6 +68,7 @@ def issue(
     from manual.issue import issue as issue_edition
     from manual.pictures import PictureFault
     from manual.press import PressFault
+    from record.fold import zone_of
     from record.log import Log
 
     _known_reader(reader)

@@ -85,14 +85,10 @@ def view(record: Path, known_at: str | None, as_of: str | None, reader: str) -> 
     return look(entries, reader, as_of=_day(as_of) if as_of else None)
 
 
-def zone_of(entries: Sequence[Entry]) -> str:
-    """Return the zone the site's sheets were written in; UTC where none says."""
-    zones = (entry.content.zone for entry in entries if entry.content and entry.content.zone)
-    return next(zones, "UTC")
-
-
 def _instant(moment: str, entries: Sequence[Entry]) -> str:
     from zoneinfo import ZoneInfo
+
+    from record.fold import zone_of
 
     try:
         if len(moment) == 10:

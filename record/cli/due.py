@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from record.cli.app import Refused, app
-from record.cli.asking import AsOf, Json, KnownAt, Reader, day_option, now, tell, view, zone_of
+from record.cli.asking import AsOf, Json, KnownAt, Reader, day_option, now, tell, view
 
 
 @app.command()
@@ -36,6 +36,7 @@ def due(
     """
     from zoneinfo import ZoneInfo
 
+    from record.fold import zone_of
     from record.upkeep import WHO, CannotTell, json_form, services_for_nothing, words
     from record.upkeep import due as ask
 

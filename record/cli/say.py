@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from record.cli.app import Refused, app
-from record.cli.asking import clock, now, on_terminal, read_entries, salt, zone_of
+from record.cli.asking import clock, now, on_terminal, read_entries, salt
 
 if TYPE_CHECKING:
     from record.entry import Entry
@@ -106,6 +106,8 @@ def own_sheet(
 ) -> str:
     """Return a sheet of one block; the same words on the same day are the same sheet."""
     from zoneinfo import ZoneInfo
+
+    from record.fold import zone_of
 
     zone = zone_of(entries)
     day = on or now().astimezone(ZoneInfo(zone)).date().isoformat()

@@ -10,6 +10,17 @@ FACES = ("near", "far", "left", "right", "floor", "ceiling")
 FACE = Field("face", OneOf(FACES), needed=True)
 HULL_OF = Field("hull", TagOf(("hull",)), needed=True)
 
+#: A rectangle on a face of a hull, by the edges nearest near and left, its bottom and its size.
+RECTANGLE = (
+    HULL_OF,
+    FACE,
+    Field("from near", length),
+    Field("from left", length),
+    Field("bottom", length),
+    Field("width", length, needed=True),
+    Field("height", length, needed=True),
+)
+
 HULL = Kind(
     word="hull",
     says=(
@@ -63,13 +74,7 @@ OPENING = Kind(
     readers=EVERYONE,
     fields=(
         Field("name", Text()),
-        HULL_OF,
-        FACE,
-        Field("from near", length),
-        Field("from left", length),
-        Field("bottom", length),
-        Field("width", length, needed=True),
-        Field("height", length, needed=True),
+        *RECTANGLE,
         Field("leads to", Text()),
         Field("opens", Text()),
         Field("reached by", Text()),
@@ -86,13 +91,7 @@ PANEL = Kind(
     readers=EVERYONE,
     fields=(
         Field("room", TagOf(("room",))),
-        HULL_OF,
-        FACE,
-        Field("from near", length),
-        Field("from left", length),
-        Field("bottom", length),
-        Field("width", length, needed=True),
-        Field("height", length, needed=True),
+        *RECTANGLE,
         Field("board", Text()),
         Field("thickness", length, needed=True),
         Field("packing", Text()),
@@ -111,13 +110,7 @@ RESERVED = Kind(
     sort=Sort.THING,
     readers=EVERYONE,
     fields=(
-        HULL_OF,
-        FACE,
-        Field("from near", length),
-        Field("from left", length),
-        Field("bottom", length),
-        Field("width", length, needed=True),
-        Field("height", length, needed=True),
+        *RECTANGLE,
         Field("hazard", Text()),
     ),
 )

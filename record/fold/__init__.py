@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from record.fold.fold import fold, known_at, known_to
+from record.fold.fold import fold, known_at, known_to, zone_of
 from record.fold.mends import Mends, mends
 from record.fold.sight import Sight, in_order, sight
 from record.fold.state import AsBuilt, Happening, Held, Stated, Thing, UnreadEntry, natural
@@ -23,4 +23,5 @@ __all__ = [
     "mends",
     "natural",
     "sight",
+    "zone_of",
 ]

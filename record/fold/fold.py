@@ -40,6 +40,12 @@ def known_to(entries: Sequence[Entry], last: Entry) -> tuple[Entry, ...]:
     return tuple(entry for entry in entries if seen.saw(last, entry))
 
 
+def zone_of(entries: Sequence[Entry]) -> str:
+    """Return the zone the site's sheets were written in; UTC where none says."""
+    zones = (entry.content.zone for entry in entries if entry.content and entry.content.zone)
+    return next(zones, "UTC")
+
+
 def fold(entries: Sequence[Entry], *, as_of: str | None = None) -> AsBuilt:
     """
     Return the shelter as built on day ``as_of`` (ISO; None is the newest day recorded).

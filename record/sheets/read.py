@@ -9,13 +9,12 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from record.entry import WRITER
-from record.facts import Kind
 from record.facts.fields import TAG
 from record.sheets.block_drafts import block_drafts
 from record.sheets.blocks import BEFORE, RawBlock, RawField, blocks
 from record.sheets.draft import Draft
 from record.sheets.faults import SheetFault, SheetRejected
-from record.sheets.headings import find_kind, said_key
+from record.sheets.headings import said_key
 from record.sheets.lines import Piece, SheetText, take
 
 HEAD = 'Start the sheet with "# ", the day and the writer, such as "# 2031-05-14 ld".'
@@ -181,6 +180,3 @@ def _keyed(drafts: Iterable[Draft]) -> Iterable[Draft]:
         met[draft.kind.word, draft.about, draft.key] += 1
         nth = met[draft.kind.word, draft.about, draft.key]
         yield replace(draft, key=f"{draft.key} #{nth}") if nth > 1 else draft
-
-
-__all__ = ["Kind", "Sheet", "find_kind", "read_sheet"]
