@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from record.facts import Kind
-from record.facts.values import Value
+from record.facts import Kind, Sort
+from record.facts.values import Value, in_words
 from record.sheets.lines import Piece
 
 
@@ -37,3 +37,12 @@ class Draft:
     def spot(self, name: str) -> Piece:
         """Return where a field stands; the block's heading where it does not."""
         return self.spots.get(name, self.heading)
+
+
+def first_words(kind: Kind, body: Mapping[str, Value], mends: tuple[str, ...]) -> str:
+    """Return what tells a happening apart from another of the same kind about the same thing."""
+    if kind.sort is Sort.HAPPENING:
+        for field in kind.fields:
+            if field.name in body:
+                return in_words(body[field.name])
+    return "mends " + ", ".join(mends) if mends else ""

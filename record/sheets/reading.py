@@ -1,0 +1,88 @@
+"""What a block says while it is read: its values, and the faults so far."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from difflib import get_close_matches
+
+from record.facts import Kind
+from record.facts.fields import Field, PipeLevel, ValueFault, read_absent
+from record.facts.values import Part, Value
+from record.sheets.faults import SheetFault
+from record.sheets.lines import Piece, SheetText
+
+COMMON = ("at", "did", "saw", "by", "readers", "mends", "because")
+PARTS = frozenset(Part)  # the words that say which level of a pipe it is
+
+
+@dataclass(slots=True)
+class Reading:
+    """A block while it is read: what it says so far, and the faults so far."""
+
+    text: SheetText
+    faults: list[SheetFault]
+
+    def fault(self, at: Piece, problem: str, remedy: str) -> None:
+        self.faults.append(self.text.fault(at, problem, remedy))
+
+    def value(self, field: Field, said: Piece, unit: str | None = None) -> Value | None:
+        try:
+            return field.read(said.text, unit)
+        except ValueFault as fault:
+            end = len(said.text) if fault.end is None else fault.end
+            at = Piece(said.text[fault.start : end], said.line, said.column + fault.start)
+            self.fault(at, f"{field.key}: {fault.problem}", fault.remedy)
+            return None
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    field: Field
+    unit: str | None
+    part: str  # "crown " where the heading says which level of the pipe its cells are
+
+
+def column_of(field: Field, key: str, unit: str | None = None) -> Column:
+    return Column(field, unit, f"{key} " if field.key != key else "")
+
+
+def field_of(kind: Kind, key: str) -> Field | None:
+    """Return the field a key names; "crown" names the level, and says which."""
+    field = kind.field(key)
+    if field is None and key in PARTS:
+        level = kind.field("level")
+        if level is not None and isinstance(level.holds, PipeLevel):
+            return level
+    return field
+
+
+def unknown_key(reading: Reading, kind: Kind, at: Piece, key: str) -> None:
+    names = [field.key for field in kind.fields] + list(COMMON)
+    near = get_close_matches(key, names, 1, 0.6)
+    known = ", ".join(field.key for field in kind.fields) or "none of its own"
+    remedy = f'Did you mean "{near[0]}"?' if near else f"Its fields are {known}."
+    reading.fault(at, f'a {kind.word} has no field "{at.text}"', remedy)
+
+
+def read_cell(reading: Reading, column: Column, cell: Piece) -> Value | None:
+    if not column.part:
+        return reading.value(column.field, cell, column.unit)
+    try:
+        # The heading's word goes before the cell's, unless the cell states an absence.
+        read = column.field.read(cell.text) if _is_absent(cell.text) else None
+        return read if read is not None else column.field.read(column.part + cell.text, column.unit)
+    except ValueFault as fault:
+        shift = 0 if _is_absent(cell.text) else len(column.part)
+        start = max(0, fault.start - shift)
+        end = len(cell.text) if fault.end is None else max(start + 1, fault.end - shift)
+        at = Piece(cell.text[start:end] or " ", cell.line, cell.column + start)
+        reading.fault(at, f"{column.part.strip()}: {fault.problem}", fault.remedy)
+        return None
+
+
+def _is_absent(text: str) -> bool:
+
+    try:
+        return read_absent(text) is not None
+    except ValueFault:
+        return True
