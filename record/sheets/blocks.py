@@ -81,7 +81,7 @@ def blocks(sheet: SheetText) -> tuple[list[RawBlock], list[SheetFault]]:
     found: list[RawBlock] = []
     faults: list[SheetFault] = []
     for kind, start, end in _outline(sheet):
-        lines = [(n + 1, sheet.lines[n]) for n in range(start, end) if sheet.lines[n].strip()]
+        lines = [(n + 1, sheet.plain[n]) for n in range(start, end) if sheet.plain[n].strip()]
         if not lines:
             continue
         if kind == "heading_open" and lines[0][1].lstrip().startswith("#"):
@@ -99,7 +99,7 @@ def blocks(sheet: SheetText) -> tuple[list[RawBlock], list[SheetFault]]:
 
 
 def _outline(sheet: SheetText) -> Iterator[tuple[str, int, int]]:
-    for token in _parser().parse("\n".join(sheet.lines)):
+    for token in _parser().parse("\n".join(sheet.plain)):
         if token.level == 0 and token.map and token.nesting >= 0 and token.type != "hr":
             yield token.type, token.map[0], token.map[1]
 

@@ -10,6 +10,7 @@ from record.facts.fields import Clock, Field
 from record.facts.values import Value
 from record.sheets.blocks import RawField
 from record.sheets.draft import Draft
+from record.sheets.gaps import has_gap
 from record.sheets.headings import said_key
 from record.sheets.lines import Piece
 from record.sheets.reading import COMMON, Reading, column_of, field_of, read_cell, unknown_key
@@ -71,7 +72,7 @@ def _with_common(reading: Reading, draft: Draft, common: dict[str, Piece]) -> Dr
 def _mends(reading: Reading, said: Piece) -> tuple[str, ...]:
     numbers = tuple(piece.strip() for piece in said.text.split(","))
     for number in numbers:
-        if not NUMBER.fullmatch(number):
+        if not NUMBER.fullmatch(number) and not has_gap(number):
             reading.fault(
                 said,
                 f'"{number}" is no entry number',
@@ -83,7 +84,7 @@ def _mends(reading: Reading, said: Piece) -> tuple[str, ...]:
 def _readers(reading: Reading, said: Piece) -> tuple[str, ...]:
     readers = tuple(piece.strip().casefold() for piece in said.text.split(","))
     for reader in readers:
-        if reader not in READERS:
+        if reader not in READERS and not has_gap(reader):
             reading.fault(said, f'"{reader}" is not a reader', f"Readers are {', '.join(READERS)}.")
     return (
         tuple(sorted({"owner", *readers}, key=READERS.index))

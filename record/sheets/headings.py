@@ -8,6 +8,7 @@ from difflib import get_close_matches
 from record.facts import KINDS, Kind, Sort
 from record.facts.fields import TAG
 from record.sheets.faults import SheetFault
+from record.sheets.gaps import has_gap
 from record.sheets.lines import Piece, SheetText
 
 
@@ -35,6 +36,8 @@ def read_heading(
 ) -> tuple[Kind, str] | None:
     """Return the kind and tag of a block, or None with the fault added."""
     kind, tag = find_kind(heading)
+    if kind is not None and has_gap(tag.text):
+        return kind, site  # which stands in for it while the block's other faults are told
     if kind is None or kind.key:
         faults.append(_unknown(text, heading))
         return None

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 
 from record.sheets.faults import SheetFault
+from record.sheets.hints import without_hints
 
 # Bytes; a larger file is not a day sheet. Words may stand twice in an entry, each escaped to
 # twice its length, and an entry must stay under record.entry.LONGEST_LINE.
@@ -29,11 +30,18 @@ class Piece:
 
 @dataclass(frozen=True, slots=True)
 class SheetText:
-    """A sheet's name, its exact bytes, and its lines without their ends."""
+    """
+    A sheet's name, its exact bytes, and its lines without their ends.
+
+    ``plain`` are the lines with blanks where the hints of a form stand: what is read. A hint
+    that begins on line ``open_hint`` has no end; 0 is none.
+    """
 
     name: str
     data: bytes
     lines: tuple[str, ...]
+    plain: tuple[str, ...] = ()
+    open_hint: int = 0
 
     def fault(self, at: Piece, problem: str, remedy: str) -> SheetFault:
         return SheetFault(
@@ -80,7 +88,7 @@ def take(name: str, data: bytes) -> SheetText | SheetFault:
                 "".join(c if c == "\t" or c.isprintable() else "�" for c in own_line),
                 sheet=name,
             )
-    return SheetText(name, data, lines)
+    return SheetText(name, data, lines, *without_hints(lines))
 
 
 def cells(line: str, number: int) -> tuple[Piece, ...]:

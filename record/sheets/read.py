@@ -14,6 +14,7 @@ from record.sheets.block_drafts import block_drafts
 from record.sheets.blocks import BEFORE, RawBlock, RawField, blocks
 from record.sheets.draft import Draft
 from record.sheets.faults import SheetFault, SheetRejected
+from record.sheets.gaps import form_faults, has_gap
 from record.sheets.headings import said_key
 from record.sheets.lines import Piece, SheetText, take
 
@@ -52,6 +53,7 @@ def read_sheet(name: str, data: bytes) -> Sheet:
     if isinstance(text, SheetFault):
         raise SheetRejected([text])
     raw, faults = blocks(text)
+    faults += form_faults(text)
     sheet = _sheet(text, raw, faults)
     if faults or sheet is None:
         raise SheetRejected(faults)
@@ -68,7 +70,7 @@ def _sheet(text: SheetText, raw: list[RawBlock], faults: list[SheetFault]) -> Sh
     day, writer, part = _head(text, raw[0].heading, faults)
     fields = _head_fields(text, raw[0], faults)
     site = fields.get("site")
-    if site is None or not TAG.fullmatch(site.text):
+    if site is None or not (TAG.fullmatch(site.text) or has_gap(site.text)):
         faults.append(
             text.fault(
                 site or raw[0].heading,
@@ -117,6 +119,8 @@ def _head(text: SheetText, heading: Piece, faults: list[SheetFault]) -> tuple[st
         faults.append(text.fault(heading, "the heading is not day, writer, part", HEAD))
         return "", "", ""
     day, writer, part = (*words, "")[:3]
+    if has_gap(heading.text):
+        return "", "", ""
     try:
         if not re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", day):
             raise ValueError

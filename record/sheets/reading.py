@@ -9,6 +9,7 @@ from record.facts import Kind
 from record.facts.fields import Field, PipeLevel, ValueFault, read_absent
 from record.facts.values import Part, Value
 from record.sheets.faults import SheetFault
+from record.sheets.gaps import has_gap
 from record.sheets.lines import Piece, SheetText
 
 COMMON = ("at", "did", "saw", "by", "readers", "mends", "because")
@@ -26,6 +27,8 @@ class Reading:
         self.faults.append(self.text.fault(at, problem, remedy))
 
     def value(self, field: Field, said: Piece, unit: str | None = None) -> Value | None:
+        if has_gap(said.text):
+            return None
         try:
             return field.read(said.text, unit)
         except ValueFault as fault:
@@ -65,7 +68,7 @@ def unknown_key(reading: Reading, kind: Kind, at: Piece, key: str) -> None:
 
 
 def read_cell(reading: Reading, column: Column, cell: Piece) -> Value | None:
-    if not column.part:
+    if not column.part or has_gap(cell.text):
         return reading.value(column.field, cell, column.unit)
     try:
         # The heading's word goes before the cell's, unless the cell states an absence.

@@ -10,6 +10,7 @@ from record.facts import Kind, Sort
 from record.facts.values import Value
 from record.sheets.blocks import RawTable
 from record.sheets.draft import Draft, first_words
+from record.sheets.gaps import has_gap
 from record.sheets.headings import said_key
 from record.sheets.lines import Piece
 from record.sheets.reading import Column, Reading, column_of, field_of, read_cell, unknown_key
@@ -79,6 +80,8 @@ def _row(
     about = base.about
     if kind.key:
         key = (row[0].text.split() or [""])[0]
+        if has_gap(row[0].text):
+            return
         if not ROW.fullmatch(key):
             reading.fault(row[0], f'"{key}" cannot name a row', "Start it with a number or a word.")
             return
