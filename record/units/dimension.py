@@ -25,6 +25,15 @@ class Dimension(StrEnum):
     VOLTAGE = "voltage"
     ANGLE = "angle"
     FORCE = "force"
+    FILM = "film"  # a coat's thickness: a length, said in thousandths
+    TORQUE = "torque"
+    VELOCITY = "velocity"
+    DENSITY = "density"
+    UNIT_WEIGHT = "unit weight"
+    CONDUCTIVITY = "conductivity"
+    DIFFUSIVITY = "diffusivity"
+    CONCENTRATION = "concentration"  # parts by volume
+    COLD = "freezing index"  # degrees below freezing, times days
 
     @property
     def si_unit(self) -> str:
@@ -54,4 +63,13 @@ _SI = {
     Dimension.VOLTAGE: "V",
     Dimension.ANGLE: "deg",
     Dimension.FORCE: "N",
+    Dimension.FILM: "m",
+    Dimension.TORQUE: "N m",
+    Dimension.VELOCITY: "m/s",
+    Dimension.DENSITY: "kg/m3",
+    Dimension.UNIT_WEIGHT: "N/m3",
+    Dimension.CONDUCTIVITY: "W/(m K)",
+    Dimension.DIFFUSIVITY: "m2/s",
+    Dimension.CONCENTRATION: "1",
+    Dimension.COLD: "K d",
 }

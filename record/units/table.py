@@ -2,7 +2,7 @@
 
 Factors are exact and come from NIST Special Publication 811 (2008), Appendix B: 1 in = 25.4 mm,
 1 lb = 0.453 592 37 kg, 1 US gal = 231 in³, g = 9.806 65 m/s², conventional water column of
-1000 kg/m³, 1 hp = 550 ft·lbf/s.
+1000 kg/m³, 1 hp = 550 ft·lbf/s, 1 Btu (of the International Table) = 1055.055 852 62 J.
 """
 
 from __future__ import annotations
@@ -21,6 +21,7 @@ POUND = Fraction("0.45359237")
 GRAVITY = Fraction("9.80665")
 GALLON = 231 * INCH**3
 LITRE = Fraction(1, 1000)
+BTU = Fraction("1055.05585262")
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,6 +150,51 @@ UNITS: dict[Dimension, tuple[Unit, ...]] = {
         Unit("lbf", POUND * GRAVITY, also="lb lbs"),
         Unit("kgf", GRAVITY),
     ),
+    Dimension.FILM: (
+        Unit("µm", Fraction(1, 10**6), also="um micron microns μm"),
+        Unit("mm", Fraction(1, 1000)),
+        Unit("mil", INCH / 1000, also="mils thou"),
+    ),
+    Dimension.TORQUE: (
+        Unit("N·m", Fraction(1), also="Nm"),
+        Unit("lbf·ft", POUND * GRAVITY * FOOT, also="lbfft ft·lbf ftlbf lbft ftlb"),
+    ),
+    Dimension.VELOCITY: (
+        Unit("m/s", Fraction(1)),
+        Unit("ft/min", FOOT / 60, also="fpm"),
+        Unit("ft/s", FOOT, also="fps"),
+    ),
+    Dimension.DENSITY: (
+        Unit("kg/m³", Fraction(1)),
+        Unit("lb/ft³", POUND / FOOT**3, also="pcf lb/cuft"),
+        Unit("t/m³", Fraction(1000)),
+    ),
+    Dimension.UNIT_WEIGHT: (
+        Unit("kN/m³", Fraction(1000)),
+        Unit("lbf/ft³", POUND * GRAVITY / FOOT**3, also="pcf lb/ft3"),
+    ),
+    Dimension.CONDUCTIVITY: (
+        Unit("W/(m·K)", Fraction(1), also="W/mK W/(mK) W/m·K W/(m.K)"),
+        Unit(
+            "Btu/(h·ft·°F)",
+            BTU / 3600 / FOOT * Fraction(9, 5),
+            also="Btu/hft°F Btu/(hft°F) Btu/h·ft·°F Btu/hftF",
+        ),
+    ),
+    Dimension.DIFFUSIVITY: (
+        Unit("m²/s", Fraction(1)),
+        Unit("mm²/s", Fraction(1, 10**6)),
+        Unit("ft²/h", FOOT**2 / 3600),
+        Unit("ft²/d", FOOT**2 / 86400, also="ft2/day"),
+    ),
+    Dimension.CONCENTRATION: (
+        Unit("ppm", Fraction(1, 10**6)),
+        Unit("%", Fraction(1, 100), also="percent"),
+    ),
+    Dimension.COLD: (
+        Unit("°C·d", Fraction(1), also="°Cd Kd K·d Cd"),
+        Unit("°F·d", Fraction(5, 9), also="°Fd Fd"),
+    ),
 }
 
 NEVER_NEGATIVE = {
@@ -159,6 +205,13 @@ NEVER_NEGATIVE = {
     Dimension.INTERVAL,
     Dimension.HUMIDITY,
     Dimension.ROTATION,
+    Dimension.FILM,
+    Dimension.DENSITY,
+    Dimension.UNIT_WEIGHT,
+    Dimension.CONDUCTIVITY,
+    Dimension.DIFFUSIVITY,
+    Dimension.CONCENTRATION,
+    Dimension.COLD,
 }
 
 

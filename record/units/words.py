@@ -27,6 +27,15 @@ REMEDY = {
     Dimension.VOLTAGE: "Write 12.6 V.",
     Dimension.ANGLE: "Write 270° or 270 deg.",
     Dimension.FORCE: "Write 450 N, 2 kN or 100 lbf.",
+    Dimension.FILM: "Write 150 µm, 0.15 mm or 6 mil.",
+    Dimension.TORQUE: "Write 12 N·m or 9 lbf·ft.",
+    Dimension.VELOCITY: "Write 3 m/s or 600 ft/min.",
+    Dimension.DENSITY: "Write 1600 kg/m³ or 100 lb/ft³.",
+    Dimension.UNIT_WEIGHT: "Write 18 kN/m³ or 115 pcf.",
+    Dimension.CONDUCTIVITY: "Write 0.024 W/mK.",
+    Dimension.DIFFUSIVITY: "Write 0.5 mm²/s or 0.02 ft²/h.",
+    Dimension.CONCENTRATION: "Write 420 ppm or 0.5 %.",
+    Dimension.COLD: "Write 500 °C·d or 900 °F·d.",
 }
 
 

@@ -32,6 +32,15 @@ _SYSTEMS: dict[Dimension, tuple[tuple[float, str, str | None], ...]] = {
     Dimension.VOLTAGE: ((0, "V", None),),
     Dimension.ANGLE: ((0, "°", None),),
     Dimension.FORCE: ((0, "N", "lbf"), (1000, "kN", "lbf")),
+    Dimension.FILM: ((0, "µm", "mil"), (0.001, "mm", "mil")),
+    Dimension.TORQUE: ((0, "N·m", "lbf·ft"),),
+    Dimension.VELOCITY: ((0, "m/s", "ft/min"),),
+    Dimension.DENSITY: ((0, "kg/m³", "lb/ft³"),),
+    Dimension.UNIT_WEIGHT: ((0, "kN/m³", "lbf/ft³"),),
+    Dimension.CONDUCTIVITY: ((0, "W/(m·K)", "Btu/(h·ft·°F)"),),
+    Dimension.DIFFUSIVITY: ((0, "mm²/s", "ft²/h"),),
+    Dimension.CONCENTRATION: ((0, "ppm", None), (0.01, "%", None)),
+    Dimension.COLD: ((0, "°C·d", "°F·d"),),
 }
 
 
