@@ -24,9 +24,9 @@ class Compared:
 Key = tuple[str, str, str]
 
 
-def compare(sheet: Sheet, drafts: Sequence[Draft], entries: Sequence[Entry]) -> Compared:
-    """Return how a sheet's drafts stand to the entries posted before from the same sheet."""
-    before = {
+def posted_before(sheet: Sheet, entries: Sequence[Entry]) -> dict[Key, Entry]:
+    """Return the entries posted from a sheet of the same title, by (kind, tag, first words)."""
+    return {
         _key_of(entry): entry
         for entry in entries
         if entry.content
@@ -34,11 +34,16 @@ def compare(sheet: Sheet, drafts: Sequence[Draft], entries: Sequence[Entry]) -> 
         and (entry.content.source or {}).get("sheet") == sheet.title
         and entry.content.kind != "sheet-posted"
     }
+
+
+def compare(sheet: Sheet, drafts: Sequence[Draft], posted: Mapping[Key, Entry]) -> Compared:
+    """Return how a sheet's drafts stand to the entries ``posted_before`` from the same sheet."""
+    before = dict(posted)
     new: list[Draft] = []
     already: list[Entry] = []
     faults: list[SheetFault] = []
     for draft in drafts:
-        entry = before.pop((draft.kind.stored, draft.about, draft.key), None)
+        entry = before.pop(key_of(draft), None)
         if entry is None:
             new.append(draft)
         elif same(draft, entry):
@@ -46,6 +51,10 @@ def compare(sheet: Sheet, drafts: Sequence[Draft], entries: Sequence[Entry]) -> 
         else:
             faults.append(_changed(sheet, draft, entry))
     return Compared(tuple(new), tuple(already), tuple(before.values()), tuple(faults))
+
+
+def key_of(draft: Draft) -> Key:
+    return (draft.kind.stored, draft.about, draft.key)
 
 
 def _key_of(entry: Entry) -> Key:

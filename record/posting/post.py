@@ -14,11 +14,12 @@ from record.facts import KINDS
 from record.facts.values import Value, to_json
 from record.fold import fold, mends, sight
 from record.log import Log
-from record.posting.again import compare
+from record.posting.again import compare, posted_before
 from record.posting.asked import Known, ask, known, targets_of
 from record.posting.clock import Clock, SaltSource, instant
 from record.posting.narrow import narrow, narrower, readers_of_tags, with_drafts
 from record.posting.photos import Picture, take_pictures
+from record.posting.row_names import without_known_names
 from record.posting.sense import sense
 from record.sheets import Draft, Sheet, SheetFault, SheetRejected, read_sheet
 
@@ -50,7 +51,9 @@ def post(
         record = _known(entries)
         drafts, pictures, faults = take_pictures(sheet, folder)
         faults += list(_time_faults(sheet, now, entries))
-        compared = compare(sheet, drafts, entries)
+        before = posted_before(sheet, entries)
+        drafts = tuple(without_known_names(drafts, record.built, before))
+        compared = compare(sheet, drafts, before)
         faults += compared.faults
         # Asked of what is new: what was recorded once is not judged again.
         fresh = _only(sheet, compared.new)
