@@ -22,6 +22,7 @@ from record.place import (
     Shape,
     face_frame,
     hull_frames,
+    measured,
     openings,
     outline,
     shapes,
@@ -90,14 +91,14 @@ def look(entries: Sequence[Entry], reader: str = OWNER, *, as_of: str | None = N
     if reader not in READERS:
         raise ValueError(f'"{reader}" is not a reader: {", ".join(READERS)}')
     shown = tuple(_shown(entry, reader) for entry in entries)
-    built = fold(shown, as_of=as_of)
+    built = measured(fold(shown, as_of=as_of))
     withheld = sum(1 for a, b in zip(entries, shown, strict=True) if a.content and not b.content)
     # Frames are of what the reader sees: a hull's own withheld mend must not show in offsets.
     hulls = hull_frames(built)
     visible = tuple(shapes(built, hulls))
     if withheld == 0:
         return View(reader, built, hulls, visible, 0, _unread(built, built))
-    whole = fold(entries, as_of=as_of)
+    whole = measured(fold(entries, as_of=as_of))
     all_hulls = hull_frames(whole)
     return View(
         reader,

@@ -67,6 +67,15 @@ LEVELLED = Kind(
         Field("foresight", length),
         Field("distance", length),
         Field("note", Text()),
+        Field("run name", Text()),
+        Field("of", Text()),
+        Field("held on", OneOf(("crown", "centre", "invert", "ground"))),
+        Field("staff", OneOf(("upright", "inverted"))),
+        Field("reduced level", length),
+        Field("backsight distance", length),
+        Field("instrument", Text()),
+        Field("allowed over 1 km", length),
+        Field("allowed from", Text()),
     ),
 )
 
@@ -80,6 +89,7 @@ TIED = Kind(
         Field("point", Text(), needed=True),
         Field("distance", length, needed=True),
         Field("side", Text()),
+        Field("difference of level", length),
     ),
 )
 

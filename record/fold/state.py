@@ -16,13 +16,16 @@ from record.units import Quantity
 class Held:
     """One value a field holds, the entry it rests on, and since when it is true.
 
-    ``on`` and ``at`` are the field's: a mend holds from the day of what it mends.
+    ``on`` and ``at`` are the field's: a mend holds from the day of what it mends. ``worked``
+    says how a value that nobody wrote was worked from readings; then it rests on several entries,
+    and is held once for each.
     """
 
     value: Value
     entry: Entry
     on: str
     at: str | None = None
+    worked: str = ""
 
 
 def _settled(held: tuple[Held, ...]) -> Value:

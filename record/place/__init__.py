@@ -11,28 +11,36 @@ from record.place.frames import (
     hull_frame,
     thickness_m,
 )
+from record.place.levels import LevelRun, level_runs
+from record.place.measured import measured
 from record.place.prism import Outline, crossed, outline
 from record.place.runs import PlacedStation, outside_radius_m, stations
 from record.place.shapes import Shape, Unplaced, hull_frames, openings, shapes, unplaced
+from record.place.tied import TiedPoint, tied_points
 
 __all__ = [
     "EDGES",
     "FaceFrame",
     "HullFrame",
+    "LevelRun",
     "Outline",
     "PlacedStation",
     "Shape",
+    "TiedPoint",
     "Unplaced",
     "crossed",
     "face_frame",
     "face_size",
     "hull_frame",
     "hull_frames",
+    "level_runs",
+    "measured",
     "openings",
     "outline",
     "outside_radius_m",
     "shapes",
     "stations",
     "thickness_m",
+    "tied_points",
     "unplaced",
 ]

@@ -17,18 +17,32 @@ NOT_KNOWN_M = 0.30
 BEARING_NOT_KNOWN_DEG = 0.5  # of a hull whose bearing was written without a tolerance
 
 
+#: What a position rests on → its name in IFC 4.3, PEnum_UncertaintyBasis of Pset_Uncertainty.
+BASES = {
+    "measured": "MEASUREMENT",
+    "observed": "OBSERVATION",
+    "assessed": "ASSESSMENT",
+    "interpreted": "INTERPRETATION",
+    "estimated": "ESTIMATE",
+    "not known": "NOTKNOWN",
+}
+
+
 @dataclass(frozen=True, slots=True)
 class Accuracy:
     """Tolerance at 95 % across and up, in metres, and the basis it rests on."""
 
     horizontal_m: float
     vertical_m: float
-    basis: str  # measured, observed, assessed, interpreted, estimated, not known
+    basis: str  # one of BASES
     assumed: bool
+    worked: str = ""  # how the place, else the level, was worked from readings
 
 
 #: Words a crew uses for how it measured → horizontal, vertical (m), basis.
 METHODS: tuple[tuple[str, float, float, str], ...] = (
+    (r"\bby sight\b|\bseen\b|\bobserved\b", 0.30, 0.30, "observed"),
+    (r"\bassessed\b|\bjudged\b", 0.30, 0.30, "assessed"),
     (r"\bby eye\b|\bestimate|\bpaced\b", 0.30, 0.30, "estimated"),
     (r"\btotal station\b", 0.015, 0.010, "measured"),
     (r"\bstaff\b|\blevel(led)?\b|\bbm-?\d", 0.05, 0.005, "measured"),
@@ -57,14 +71,22 @@ def accuracy(stated: Stated) -> Accuracy:
     if unsaid:
         # The method alone promises nothing then.
         horizontal = max(horizontal, NOT_KNOWN_M)
+    tied, levelled = _worked(stated, "x"), _worked(stated, "level")
+    if tied:
+        basis = "measured"
     level = next(filter(None, map(stated.quantity, ("level", "bottom", "above_floor"))), None)
     said_up = float(level.tol) if level and level.tol is not None else None
     return Accuracy(
         horizontal_m=horizontal,
         vertical_m=said_up if said_up is not None else up,
         basis=basis,
-        assumed=unsaid or (not found and not said_across),
+        assumed=unsaid or (not found and not said_across) or "assumed" in tied,
+        worked="; ".join(filter(None, (tied, levelled))),
     )
+
+
+def _worked(stated: Stated, name: str) -> str:
+    return next((held.worked for held in stated.held(name) if held.worked), "")
 
 
 def _asked_in_vain(stated: Stated, name: str) -> bool:

@@ -116,10 +116,9 @@ def _plan(part: Thing, hulls: Mapping[str, HullFrame]) -> tuple[float | None, fl
     hull = part.text("hull")
     if hull and hull in hulls:
         a, across = part.si("from_near"), part.si("from_left")
-        if a is None or across is None:
-            return None, None, hull
-        x, y, _ = hulls[hull].to_site(float(a), float(across), 0.0)
-        return x, y, hull
+        if a is not None and across is not None:
+            x, y, _ = hulls[hull].to_site(float(a), float(across), 0.0)
+            return x, y, hull
     grid_x, grid_y = part.si("x"), part.si("y")
     if grid_x is None or grid_y is None:
         return None, None, ""
