@@ -8,6 +8,8 @@ from tests.record.records import post_text, sheet
 
 RUN = """## run AIR-IN
 
+- size: 6 in
+
 | station | x [m] | how |
 |---|---|---|
 | 1 foot | 27.00 | staff |
