@@ -80,14 +80,31 @@ class Link:
 
 
 @dataclass(frozen=True, slots=True)
+class Swapped:
+    """What an entry says in its own line, where two tags were swapped that it names.
+
+    ``doubt``: whether it was written before or after they were is not known.
+    """
+
+    written: Content
+    by: tuple[Entry, ...]
+    doubt: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Entry:
-    """One sealed entry. ``content`` is None where this copy does not hold it."""
+    """One sealed entry. ``content`` is None where this copy does not hold it.
+
+    The fold reads an entry whose tags were swapped as it was meant, and keeps beside it in
+    ``swapped`` what was written; the lines are as they were sealed.
+    """
 
     link: Link
     link_line: bytes
     hash: str
     content: Content | None
     content_line: bytes | None
+    swapped: Swapped | None = None
 
     @property
     def number(self) -> str:

@@ -135,4 +135,4 @@ def _hidden(thing: Thing, built: AsBuilt) -> bool:
 def _shown(entry: Entry, reader: str) -> Entry:
     if entry.content is None or reader == OWNER or reader in entry.content.readers:
         return entry
-    return replace(entry, content=None, content_line=None)
+    return replace(entry, content=None, content_line=None, swapped=None)

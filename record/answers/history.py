@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from record.answers.found import find_thing
+from record.answers.misled import Misled, misled_editions
 from record.answers.refused import NotFound
 from record.answers.told import ToldEntry, tell_entry, told_form
 from record.entry import Entry
@@ -15,7 +16,7 @@ from record.facts.values import from_json
 from record.fold import mends, sight
 from record.readers import View
 
-NAMING = ("shows", "tags", "used_on", "used_for", "touches")
+NAMING = ("shows", "tags", "used_on", "used_for", "touches", "with")
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +27,7 @@ class History:
     kind: str
     told: tuple[ToldEntry, ...]
     behind: tuple[str, ...]  # a panel: tags that lie behind it, each with a history of its own
+    misled: tuple[Misled, ...] = ()  # editions that tell of it under swapped tags
 
 
 def history(view: View, tag: str) -> History:
@@ -46,6 +48,7 @@ def history(view: View, tag: str) -> History:
         kind,
         tuple(tell_entry(entry, mended) for entry in shown),
         inside or (_behind(view, tag) if kind == "panel" else ()),
+        tuple(one for one in misled_editions(view.built) if tag in one.tags),
     )
 
 
@@ -73,6 +76,8 @@ def _concerned(content: Any) -> set[str]:
     if kind is None or kind.sort is Sort.HAPPENING:
         for name in NAMING:
             value = from_json(content.body.get(name, ""))
+            if isinstance(value, str):
+                value = (value,)
             tags |= set(value) if isinstance(value, tuple) else set()
     return tags
 
@@ -105,6 +110,7 @@ def history_words(found: History) -> list[str]:
         )
         lines += [f"      {mark}" for mark in told.marks()]
         lines += [f"      {said}" for said in told.said]
+    lines += [one.words for one in found.misled]
     if any(told.over for told in found.told):
         lines.append("Entries marked ~ were mended or withdrawn; they stay as they were written.")
     if found.behind:
@@ -119,4 +125,8 @@ def history_form(found: History) -> Mapping[str, Any]:
         "kind": found.kind,
         "entries": [told_form(told) for told in found.told],
         "behind": list(found.behind),
+        "editions_with_swapped_tags": [
+            {"edition": one.number, "entry": one.edition.number, "swapped_by": one.swap.number}
+            for one in found.misled
+        ],
     }

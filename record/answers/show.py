@@ -8,6 +8,7 @@ from typing import Any
 
 from record.answers.found import find_thing
 from record.answers.saying import measured
+from record.answers.told import swap_marks
 from record.facts.fields import Measure
 from record.facts.values import Level, Value, in_words, to_json
 from record.fold import Held, Stated, Thing
@@ -35,6 +36,7 @@ class Shown:
     not_recorded: tuple[str, ...]  # needed fields of which nobody wrote a word
     parts: tuple[Shown, ...]
     unread: tuple[str, ...]  # entries about it that this version cannot read
+    why_unread: tuple[str, ...] = ()  # and why, one for each
 
 
 def show(view: View, tag: str) -> Shown:
@@ -52,17 +54,19 @@ def _shown(view: View, thing: Thing) -> Shown:
         )
         for name, held in thing.fields.items()
     )
+    unread = [
+        u
+        for u in view.built.unread
+        if u.entry.content and u.entry.content.about.partition("/")[0] == thing.tag
+    ]
     return Shown(
         tag=thing.tag,
         kind=thing.kind.word,
         fields=fields,
         not_recorded=tuple(f.key for f in thing.kind.fields if f.needed and not thing.held(f.name)),
         parts=tuple(_shown(view, part) for part in thing.parts),
-        unread=tuple(
-            u.entry.number
-            for u in view.built.unread
-            if u.entry.content and u.entry.content.about.partition("/")[0] == thing.tag
-        ),
+        unread=tuple(u.entry.number for u in unread),
+        why_unread=tuple(u.why for u in unread),
     )
 
 
@@ -89,13 +93,15 @@ def show_words(shown: Shown) -> list[str]:
 
 def _lines(shown: Shown, indent: str) -> Iterator[str]:
     yield f"{indent}{shown.tag}: {shown.kind}"
-    for number in shown.unread:
-        yield f"{indent}  {number} is about it too, and this version cannot read it"
+    for number, why in zip(shown.unread, shown.why_unread, strict=False):
+        yield f"{indent}  {number} is about it too, and cannot be read for sure: {why}"
     width = max((len(field.name) for field in shown.fields), default=0)
     for field in shown.fields:
         numbers = ", ".join(held.entry.number for held in field.held)
         days = ", ".join(dict.fromkeys(held.on for held in field.held))
-        yield f"{indent}  {field.name:{width}}  {field.words}   ({numbers}, {days})"
+        marks = dict.fromkeys(mark for held in field.held for mark in swap_marks(held.entry))
+        swapped = "".join(f"; {mark}" for mark in marks)
+        yield f"{indent}  {field.name:{width}}  {field.words}   ({numbers}, {days}{swapped})"
     for name in shown.not_recorded:
         yield f"{indent}  {name:{width}}  not recorded"
     for part in shown.parts:
@@ -122,6 +128,7 @@ def show_form(shown: Shown) -> Mapping[str, Any]:
                         "on": held.on,
                         "at": held.at,
                         "entry": held.entry.number,
+                        "swapped": swap_marks(held.entry),
                     }
                     for held in field.held
                 ],

@@ -53,7 +53,7 @@ class ToldEntry:
     def marks(self) -> list[str]:
         """Return what was mended by this entry, and what mended it."""
         content = self.entry.content
-        marks = []
+        marks = swap_marks(self.entry)
         if content and content.replaces:
             targets = ", ".join(
                 f"{r.number} ({', '.join(f.replace('_', ' ') for f in r.fields)})"
@@ -68,6 +68,27 @@ class ToldEntry:
             verb = "withdrawn" if by.content and by.content.kind == "withdrawn" else "mended"
             marks.append(f"{verb} by {by.number}, because {why}")
         return marks
+
+
+def swap_marks(entry: Entry) -> list[str]:
+    """Return how an entry is read otherwise than it was written, and by which swap of tags."""
+    swapped, content = entry.swapped, entry.content
+    if swapped is None or content is None:
+        return []
+    numbers = ", ".join(by.number for by in swapped.by)
+    doubt = "; it has no hour, so order not known" if swapped.doubt else ""
+    if swapped.written.about != content.about:
+        said = f"written of {swapped.written.about}; the tags were swapped, {numbers}"
+    elif swapped.written != content:
+        names = [n for n, form in content.body.items() if form != swapped.written.body.get(n)]
+        was = "; ".join(
+            f"{name.replace('_', ' ')} {in_words(from_json(swapped.written.body[name]))}"
+            for name in names
+        )
+        said = f"written as {was}; the tags were swapped, {numbers}"
+    else:
+        said = f"read as written; its tags may have been swapped, {numbers}"
+    return [f"{said}{doubt}"]
 
 
 def tell_entry(entry: Entry, mended: Mends) -> ToldEntry:
@@ -86,9 +107,12 @@ def told_form(told: ToldEntry) -> Mapping[str, Any]:
     }
     if content is None:
         return form
+    swapped = told.entry.swapped
     return {
         **form,
         "about": content.about,
+        "written_of": swapped.written.about if swapped else content.about,
+        "swapped_by": [by.number for by in swapped.by] if swapped else [],
         "on": content.on,
         "at": content.at,
         "did": content.did,

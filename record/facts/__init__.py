@@ -5,12 +5,12 @@ A new kind is declared in the file of its subject and listed in that file's ``KI
 
 from __future__ import annotations
 
-from record.facts import covering, ground, happenings, hull, inside, pipes, seams
+from record.facts import covering, ground, happenings, hull, inside, pipes, seams, swaps
 from record.facts.kind import READERS, Kind, Sort
 
 KINDS: dict[str, Kind] = {
     kind.word: kind
-    for subject in (ground, hull, pipes, seams, inside, covering, happenings)
+    for subject in (ground, hull, pipes, seams, inside, covering, happenings, swaps)
     for kind in subject.KINDS
 }
 STORED: dict[str, Kind] = {kind.stored: kind for kind in KINDS.values()}

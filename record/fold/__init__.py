@@ -6,16 +6,19 @@ from record.fold.fold import fold, known_at, known_to, zone_of
 from record.fold.mends import Mends, mends
 from record.fold.sight import Sight, in_order, sight
 from record.fold.state import AsBuilt, Happening, Held, Stated, Thing, UnreadEntry, natural
+from record.fold.swaps import Meant, as_meant
 
 __all__ = [
     "AsBuilt",
     "Happening",
     "Held",
+    "Meant",
     "Mends",
     "Sight",
     "Stated",
     "Thing",
     "UnreadEntry",
+    "as_meant",
     "fold",
     "in_order",
     "known_at",

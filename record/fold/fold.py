@@ -7,14 +7,15 @@ comes in. A field holds every statement that stands and was not superseded.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from typing import Any
 
 from record.entry import Content, Entry
 from record.facts import STORED, Kind, Sort
 from record.facts.values import from_json
 from record.fold.mends import WITHDRAWN, Mends, mends
 from record.fold.sight import Sight, in_order, sight
+from record.fold.standing import happening_of, holding
 from record.fold.state import AsBuilt, Happening, Held, Thing, UnreadEntry, natural
+from record.fold.swaps import as_meant, in_doubt
 
 
 def known_at(entries: Sequence[Entry], instant: str) -> tuple[Entry, ...]:
@@ -52,7 +53,8 @@ def fold(entries: Sequence[Entry], *, as_of: str | None = None) -> AsBuilt:
 
     An entry of an unknown kind or a newer version is kept in ``unread`` and stops nothing.
     """
-    seen = sight(entries)
+    meant = as_meant(entries)
+    seen = sight(meant.entries)
     entries = in_order(seen)
     mended = mends(entries, seen)
     astray = {entry.hash for entry in mended.astray}
@@ -60,6 +62,7 @@ def fold(entries: Sequence[Entry], *, as_of: str | None = None) -> AsBuilt:
     statements: dict[str, dict[str, list[Held]]] = {}
     happenings: list[Happening] = []
     unread = [UnreadEntry(entry, "it mends an entry that is not here") for entry in mended.astray]
+    unread += [UnreadEntry(entry, why) for entry, why in in_doubt(meant)]
     said: dict[str, list[Entry]] = {}
     for entry in entries:
         content = entry.content
@@ -72,7 +75,7 @@ def fold(entries: Sequence[Entry], *, as_of: str | None = None) -> AsBuilt:
         else:
             said.setdefault(mended.root(entry).hash, []).append(entry)
     for group in said.values():
-        happening = _happening(group, mended, seen, as_of)
+        happening = happening_of(group, mended, seen, as_of)
         if happening:
             happenings.append(happening)
     return AsBuilt(
@@ -129,41 +132,6 @@ def _state(
             thing.setdefault(name, []).append(Held(from_json(form), entry, root.on, root.at))
 
 
-def _later(one: Held, other: Held, seen: Sight, mended: Mends) -> bool:
-    """
-    Return whether ``one`` supersedes ``other``.
-
-    A mend stands in the place of what it mends: there it is compared. Of two mends of one entry
-    neither supersedes the other unless it names it. Where neither place had seen the other,
-    neither supersedes; otherwise the later in the field does, by day, then hour where both are
-    known, then by which had seen the other.
-    """
-    here, there = mended.root(one.entry), mended.root(other.entry)
-    if here.hash == there.hash:
-        return mended.answers(one.entry, other.entry)
-    had_seen = seen.saw(here, there)
-    if not had_seen and not seen.saw(there, here):
-        return False
-    if one.on != other.on:
-        return one.on > other.on
-    if one.at and other.at and one.at != other.at:
-        return one.at > other.at
-    return had_seen
-
-
-def _holding(statements: list[Held], seen: Sight, mended: Mends) -> tuple[Held, ...]:
-    """Return the statements that no other supersedes, in order of sight."""
-    if len(statements) == 1:
-        return tuple(statements)
-    standing = tuple(
-        one
-        for one in statements
-        if not any(_later(other, one, seen, mended) for other in statements)
-    )
-    # Hours given for some only can go round in a ring; then all of them disagree.
-    return standing or tuple(statements)
-
-
 def _things(
     statements: Mapping[str, Mapping[str, list[Held]]],
     kinds: Mapping[str, Kind],
@@ -173,7 +141,7 @@ def _things(
     parts: dict[str, list[Thing]] = {}
     wholes: dict[str, Mapping[str, tuple[Held, ...]]] = {}
     for tag, fields in statements.items():
-        held = {name: _holding(each, seen, mended) for name, each in fields.items()}
+        held = {name: holding(each, seen, mended) for name, each in fields.items()}
         whole, slash, _ = tag.partition("/")
         if slash:
             parts.setdefault(whole, []).append(Thing(fields=held, tag=tag, kind=kinds[tag]))
@@ -193,30 +161,3 @@ def _in_a_row(parts: list[Thing]) -> tuple[Thing, ...]:
     if all(part.key[:1].isdecimal() for part in parts):
         return tuple(sorted(parts, key=lambda part: natural(part.key)))
     return tuple(parts)
-
-
-def _happening(
-    group: list[Entry], mended: Mends, seen: Sight, as_of: str | None
-) -> Happening | None:
-    """Return one happening from the entry that told it and the entries that mend it."""
-    root = mended.root(group[0])
-    content = root.content
-    if content is None or root.hash in mended.withdrawn_by or content.kind not in STORED:
-        return None
-    if as_of is not None and content.on > as_of:
-        return None
-    fields: dict[str, list[Held]] = {}
-    for entry in group:
-        body: Mapping[str, Any] = entry.content.body if entry.content else {}
-        for name, form in body.items():
-            if mended.stands(entry, name):
-                held = Held(from_json(form), entry, content.on, content.at)
-                fields.setdefault(name, []).append(held)
-    return Happening(
-        fields={name: _holding(held, seen, mended) for name, held in fields.items()},
-        kind=STORED[content.kind],
-        about=content.about,
-        on=content.on,
-        at=content.at,
-        entry=root,
-    )

@@ -134,7 +134,7 @@ class Happening(Stated):
     def concerns(self) -> frozenset[str]:
         """Return every tag it is about, shows or names."""
         tags = {self.about, self.about.partition("/")[0]}
-        for name in ("shows", "tags", "used_on", "used_for", "touches"):
+        for name in ("shows", "tags", "used_on", "used_for", "touches", "with"):
             tags.update(self.tags(name))
         return frozenset(tags - {""})
 

@@ -21,6 +21,7 @@ from record.posting.narrow import narrow, narrower, readers_of_tags, with_drafts
 from record.posting.photos import Picture, take_pictures
 from record.posting.row_names import without_known_names
 from record.posting.sense import sense
+from record.posting.swapped import swap_faults
 from record.sheets import Draft, Sheet, SheetFault, SheetRejected, read_sheet
 
 
@@ -58,14 +59,15 @@ def post(
         # Asked of what is new: what was recorded once is not judged again.
         fresh = _only(sheet, compared.new)
         faults += ask(fresh, record)
-        faults += _narrower_faults(fresh, entries, record)
+        faults += _narrower_faults(fresh, record)
         if faults:
             raise SheetRejected(faults)
         if not compared.new:
             return Posted(sheet.title, (), compared.already, compared.vanished)
         sealed = tuple(_seal(_and_sheet(fresh, drafts), entries, record, now, salt))
         # Only now, with the sheet folded in, can it be asked whether it makes sense.
-        if faults := list(sense(fresh, fold((*entries, *sealed)))):
+        after = fold((*entries, *sealed))
+        if faults := [*sense(fresh, after), *swap_faults(fresh, after, sealed)]:
             raise SheetRejected(faults)
         _keep_files(log, sheet, pictures)
         writing.append(sealed, received=instant(now))
@@ -105,7 +107,9 @@ def append_facts(
 
 
 def _known(entries: Sequence[Entry]) -> Known:
-    return known(fold(entries), entries, mends(entries, sight(entries)))
+    built = fold(entries)
+    # As they are meant: a swapped tag is mended under its right name.
+    return known(built, built.entries, mends(built.entries, sight(built.entries)))
 
 
 def _only(sheet: Sheet, drafts: Sequence[Draft]) -> Sheet:
@@ -142,8 +146,8 @@ def _mended(draft: Draft, record: Known) -> tuple[Entry, ...]:
     return tuple(entry for number in draft.mends for entry in targets_of(number, record)[:1])
 
 
-def _narrower_faults(sheet: Sheet, entries: Sequence[Entry], record: Known) -> Iterator[SheetFault]:
-    of_tags = with_drafts(readers_of_tags(entries), sheet.drafts)
+def _narrower_faults(sheet: Sheet, record: Known) -> Iterator[SheetFault]:
+    of_tags = with_drafts(readers_of_tags(record.entries), sheet.drafts)
     for draft in sheet.drafts:
         found = narrower(draft, of_tags, _mended(draft, record))
         if found:
@@ -190,7 +194,7 @@ def _seal(
         heads[entry.link.writer] = max(here, heads.get(entry.link.writer, (0, "")))
     seq, prev = heads.get(sheet.writer, (0, ""))
     seen = {writer: head for writer, (_, head) in heads.items() if writer != sheet.writer}
-    of_tags = with_drafts(readers_of_tags(entries), sheet.drafts)
+    of_tags = with_drafts(readers_of_tags(record.entries), sheet.drafts)
     for draft in sheet.drafts:
         seq += 1
         entry = seal(
