@@ -36,6 +36,8 @@ ARROWS: Mapping[str, frozenset[str]] = {
         "record.readers record.calc",
         "record.checks": "record.entry record.facts record.units record.fold record.place "
         "record.readers record.calc",
+        "record.blank": "record.entry record.facts record.units record.fold record.place "
+        "record.readers record.checks",
         "record.upkeep": "record.entry record.facts record.units record.fold record.readers "
         "record.calc",
         "record.cli": "record",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 # Each import mounts its command, in the order that help shows them.
 from record.cli import init  # isort: skip
+from record.cli import blank  # isort: skip
 from record.cli import post  # isort: skip
 from record.cli import say  # isort: skip
 from record.cli import amend  # isort: skip
@@ -21,6 +22,7 @@ __all__ = [
     "amend",
     "app",
     "behind",
+    "blank",
     "due",
     "entries",
     "history",

@@ -1,0 +1,168 @@
+"""asburied blank"""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from record.cli.app import Refused, app
+from record.cli.asking import Reader, day_option, now, view
+
+if TYPE_CHECKING:
+    from record.blank import Block
+    from record.facts import Kind
+    from record.fold import AsBuilt
+    from record.readers import View
+
+
+@app.command()
+def blank(
+    ctx: typer.Context,
+    what: Annotated[
+        str, typer.Argument(metavar="KIND|TAG", help="A kind, such as run; or a covering's tag.")
+    ],
+    tag: Annotated[str, typer.Argument(metavar="[TAG]", help="The thing it is about.")] = "",
+    writer: Annotated[str, typer.Option("--writer", help="Who writes it; else a gap.")] = "",
+    day: Annotated[
+        str | None, typer.Option("--day", metavar="DAY", help="The day of the sheet; else today.")
+    ] = None,
+    out: Annotated[
+        Path | None, typer.Option("--out", metavar="FILE", help="Write it there, not over a file.")
+    ] = None,
+    reader: Reader = "owner",
+) -> None:
+    """
+    Print a day sheet to fill in, on paper or in an editor.
+
+    For a kind: every field it has. What the record knows of the thing stands beside as hints,
+    which are not recorded again; what is missing is a gap. For a covering: all that ready
+    still wants before it, and its release. A gap that was not filled is refused.
+
+    Example: asburied --record larch-end blank FILL-TR --writer ld --out today.md
+
+    Exit status is 0 if it was printed, 1 if there is no such thing or the file is there already,
+    2 if the command itself was wrong.
+    """
+    from record.blank import Form, write
+
+    seen = view(ctx.obj, None, None, reader)
+    if not seen.built.entries:
+        raise Refused("the record is empty; post the first day sheet, which says which site it is")
+    title, notes, blocks = _asked(seen, what, tag)
+    on, zone = _today(seen, day)
+    form = Form(
+        day=on,
+        writer=writer,
+        part=_part(seen, on, title),
+        site=seen.built.site,
+        zone=zone,
+        notes=notes,
+        blocks=blocks,
+    )
+    _give(write(form), out)
+
+
+def _asked(seen: View, what: str, tag: str) -> tuple[str, tuple[str, ...], tuple[Block, ...]]:
+    """Return what the sheet is called, its notes and its blocks. Raises Refused."""
+    from record.blank import of_covering, of_kind
+
+    kind = _kind(what)
+    thing = seen.built.thing(what)
+    if kind is None and not tag and thing is not None:
+        if thing.kind.word == "covering":
+            return what, (f"Before {what} goes on, as the record stands.",), of_covering(seen, what)
+        kind, tag = thing.kind, what
+    if kind is None:
+        raise Refused(_no_such(seen.built, what))
+    about = _about(seen.built, kind, tag)
+    return f"{kind.word} {about}", (), (of_kind(seen.built, kind, about),)
+
+
+def _kind(word: str) -> Kind | None:
+    from record.blank import NO_FORM
+    from record.facts import KINDS
+
+    plain = " ".join(word.casefold().split())
+    kind = KINDS.get(plain) or KINDS.get(plain.replace("-", " "))
+    if kind is not None and kind.word in NO_FORM:
+        raise Refused(f"there is no form for {kind.word}: {NO_FORM[kind.word]}")
+    if kind is not None and kind.key:
+        whole = next(each.word for each in KINDS.values() if each.rows is kind)
+        raise Refused(f"a {kind.word} is a row of a {whole}: `asburied blank {whole} TAG`")
+    return kind
+
+
+def _about(built: AsBuilt, kind: Kind, tag: str) -> str:
+    """Return the tag a form is for; a site has only its own. Raises Refused."""
+    from record.facts import Sort
+    from record.facts.fields import TAG
+
+    if kind.word == "site" or (kind.tagless and not tag):
+        return built.site
+    thing = built.thing(tag)
+    if tag and not TAG.fullmatch(tag):
+        raise Refused(f'"{tag}" is not a tag, such as AIR-IN', 2)
+    if kind.sort is Sort.THING:
+        if thing is not None and thing.kind is not kind:
+            raise Refused(f"{tag} is a {thing.kind.word}, not a {kind.word}")
+    elif tag and thing is None:
+        raise Refused(_no_such(built, tag))
+    elif thing is not None and kind.about and thing.kind.word not in kind.about:
+        raise Refused(f"{kind.word} is said of a {' or '.join(kind.about)}, not of {tag}")
+    return tag
+
+
+def _no_such(built: AsBuilt, word: str) -> str:
+    from difflib import get_close_matches
+
+    from record.facts import KINDS
+
+    names = {name.casefold(): name for name in (*KINDS, *built.things)}
+    near = [names[found] for found in get_close_matches(word.casefold(), names, 3, 0.5)]
+    hint = f"did you mean {' or '.join(near)}?" if near else "`asburied entries` lists the tags"
+    return f'"{word}" is neither a kind nor a tag of this record; {hint}'
+
+
+def _today(seen: View, day: str | None) -> tuple[str, str]:
+    from zoneinfo import ZoneInfo
+
+    from record.fold import zone_of
+
+    zone = zone_of(seen.built.entries)
+    if day is not None:
+        return day_option(day).isoformat(), zone
+    return now().astimezone(ZoneInfo(zone)).date().isoformat(), zone
+
+
+def _part(seen: View, day: str, title: str) -> str:
+    """Return a part of the day that no posted sheet has yet, or the two would be compared."""
+    part = re.sub(r"[^a-z0-9]+", "-", title.casefold()).strip("-")[:26] or "form"
+    taken = _taken(seen, day)
+    return next(
+        each for each in (part, *(f"{part}-{n}" for n in range(2, 1000))) if each not in taken
+    )
+
+
+def _taken(seen: View, day: str) -> set[str]:
+    found = set()
+    for entry in seen.built.entries:
+        source = (entry.content.source or {}) if entry.content else {}
+        words = str(source.get("sheet", "")).split()
+        if words[:1] == [day]:
+            found.update(words[2:])
+    return found
+
+
+def _give(text: str, out: Path | None) -> None:
+    if out is None:
+        print(text, end="")
+        return
+    try:
+        with out.open("x", encoding="utf-8") as file:
+            file.write(text)
+    except FileExistsError as fault:
+        raise Refused(f"{out} is there already, and may be half filled in") from fault
+    print(f"{out}: fill it in, then `asburied post {out}`")

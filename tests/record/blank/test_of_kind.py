@@ -1,0 +1,152 @@
+"""A form of any kind: filled in it posts, and nothing is new but what was filled in."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from record.blank import Form, of_kind, write
+from record.facts import Kind, Sort
+from record.facts.values import Absent, Why
+from record.fold import AsBuilt, fold
+from record.log import Log
+from record.sheets import SheetRejected, read_sheet
+from tests.record.blank.filling import Choose, Filled, fill, first, kinds_with_forms
+from tests.record.building import day
+from tests.record.checks.ground import SEAM, SITE, TRENCH
+from tests.record.records import post_text
+
+KINDS = tuple(kinds_with_forms())
+#: A swap takes two tags of one kind and no absence: not any value will do for any gap.
+FREE = tuple(kind for kind in KINDS if kind.word != "tags swapped")
+BEFORE = re.sub(r"!\[.*\n", "", TRENCH + SEAM.replace("## covering FILL", "## covering FILL-2"))
+
+
+@pytest.fixture(scope="module")
+def held(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A record with a trench, a seam and their coverings, and no pictures."""
+    folder = tmp_path_factory.mktemp("held") / "record"
+    with Log.make(folder) as log:
+        post_text(log, day("2031-05-13", "ld", SITE))
+        post_text(log, day("2031-05-14", "ld", BEFORE))
+    return folder
+
+
+@pytest.fixture
+def again(held: Path, tmp_path: Path) -> Iterator[Log]:
+    with _copy(held, tmp_path) as log:
+        yield log
+
+
+def _copy(held: Path, into: Path) -> Log:
+    folder = into / f"copy-{len(list(into.iterdir()))}"
+    folder.mkdir()
+    (folder / "record.sqlite").write_bytes((held / "record.sqlite").read_bytes())
+    return Log.open(folder)
+
+
+def printed(built: AsBuilt, kind: Kind, tag: str = "") -> str:
+    block = of_kind(built, kind, tag)
+    head = {"day": "2031-05-15", "writer": "", "part": "form", "zone": "America/Denver"}
+    return write(Form(**head, site=built.site, notes=(), blocks=(block,)))
+
+
+def tags(built: AsBuilt, kind: Kind) -> list[str]:
+    """Return the tags a form of a kind may be asked for, a new thing's first."""
+    if kind.word == "site":
+        return [built.site]
+    things = [t for t in built.things.values() if not kind.about or t.kind.word in kind.about]
+    if kind.sort is Sort.THING:
+        return ["", *(thing.tag for thing in things if thing.kind is kind)]
+    return [thing.tag for thing in things] or [built.site]
+
+
+def known(built: AsBuilt) -> set[tuple[str, str]]:
+    """Return what is known of each thing and part: (tag, field)."""
+    things = [x for thing in built.things.values() for x in (thing, *thing.parts)]
+    return {
+        (thing.tag, name)
+        for thing in things
+        for name in thing.fields
+        if not (isinstance(v := thing.value(name), Absent) and v.why is Why.NOT_RECORDED)
+    }
+
+
+def post_filled(log: Log, kind: Kind, tag: str, folder: Path, choose: Choose = first) -> None:
+    built = fold(log.entries())
+    done: Filled = fill(printed(built, kind, tag), built, folder, choose)
+    posted = post_text(log, done.text, folder=folder)
+    told = {
+        (entry.content.about, name)
+        for entry in posted.recorded[:-1]
+        if entry.content
+        for name in entry.content.body
+    }
+    assert told <= done.gaps | done.said
+    asked = {name for name in done.gaps if name[1] not in {"at", "by", "mends", "because"}}
+    assert asked <= told, "what was filled in was not recorded"
+    if kind.sort is Sort.THING:
+        assert told.isdisjoint(known(built)), "what was known was stated again"
+
+
+@pytest.mark.parametrize("kind", FREE, ids=lambda kind: kind.word)
+def test_a_form_filled_in_is_recorded_and_nothing_else_is_new(
+    again: Log, kind: Kind, tmp_path: Path
+):
+    for tag in tags(fold(again.entries()), kind)[:2]:
+        post_filled(again, kind, tag, tmp_path)
+
+
+@settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+@given(st.sampled_from(FREE), st.data())
+def test_whatever_a_gap_takes_is_taken(held: Path, tmp_path: Path, kind: Kind, data):
+    """Absences too: "not recorded", "none" and "n/a" with its reason are answers."""
+    with _copy(held, tmp_path) as log:
+        built = fold(log.entries())
+        tag = data.draw(st.sampled_from(tags(built, kind)))
+
+        def choose(values: list[str]) -> str:
+            return data.draw(st.sampled_from(values))
+
+        post_filled(log, kind, tag, tmp_path, choose)
+
+
+@pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.word)
+def test_a_form_that_was_not_filled_is_refused_on_just_its_gaps(again: Log, kind: Kind):
+    built = fold(again.entries())
+    for tag in tags(built, kind)[:2]:
+        form = printed(built, kind, tag)
+        bare = re.sub(r"<!--.*?-->", "", form, flags=re.DOTALL)
+        with pytest.raises(SheetRejected) as caught:
+            read_sheet("form.md", form.encode())
+        assert {fault.problem for fault in caught.value.faults} == {"this gap was not filled"}
+        assert len(caught.value.faults) == len(re.findall("_{4,}", bare))
+
+
+@pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.word)
+def test_a_form_asks_every_field_or_says_what_is_known_of_it(again: Log, kind: Kind):
+    built = fold(again.entries())
+    for tag in tags(built, kind)[:2]:
+        form = printed(built, kind, tag)
+        placed = {"hull", "from near", "from left", "x", "y"}
+        for field in kind.fields:
+            assert re.search(rf"^(- |<!-- ){field.key}: ", form, re.M) or field.key in placed
+
+
+@pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.word)
+def test_a_form_prints_on_an_upright_page(again: Log, kind: Kind):
+    built = fold(again.entries())
+    for tag in tags(built, kind)[:2]:
+        assert max(map(len, printed(built, kind, tag).splitlines())) <= 100
+
+
+def test_what_is_known_is_shown_as_the_crew_wrote_it_with_its_entry(again: Log):
+    form = printed(fold(again.entries()), next(k for k in KINDS if k.word == "run"), "AIR-IN")
+    assert "<!-- size: 150 mm (ld-" in form and "\n- size:" not in form
+    assert "2 bend: x 5.00 m" in " ".join(form.split())
+    assert "- joint: ____" in form

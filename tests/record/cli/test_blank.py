@@ -1,0 +1,87 @@
+"""asburied blank: a day sheet to fill in, through the program itself."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from record.log import Log
+from tests.record.building import day
+from tests.record.checks.ground import SITE, TRENCH
+from tests.record.cli.test_every_command import Told, here
+from tests.record.records import post_text
+
+__all__ = ["here"]
+
+
+@pytest.fixture
+def place(tmp_path: Path) -> str:
+    bare = "\n".join(line for line in TRENCH.splitlines() if not line.startswith("!["))
+    with Log.make(tmp_path / "r") as log:
+        post_text(log, day("2031-05-13", "ld", SITE))
+        post_text(log, day("2031-05-14", "ld", bare))
+    return str(tmp_path / "r")
+
+
+def printed(here: Callable[..., Told], place: str, *words: str) -> str:
+    status, out, errors = here("--record", place, "blank", *words)
+    assert (status, errors) == (0, "")
+    return out
+
+
+def test_the_head_says_day_writer_and_a_part_of_its_own(here: Callable[..., Told], place: str):
+    """Noon UTC of 2031-06-01 is the morning of that day in Denver; the fixture has no zone: UTC."""
+    out = printed(here, place, "FILL", "--writer", "ck")
+    assert out.startswith("# 2031-06-01 ck fill\n\n- site: fern-bank\n- zone: ")
+    assert printed(here, place, "run", "--day", "2031-05-14").startswith("# 2031-05-14 ____ run\n")
+
+
+def test_a_second_form_of_one_day_does_not_stand_in_the_way_of_the_first(
+    here: Callable[..., Told], place: str
+):
+    with Log.open(Path(place)) as log:
+        post_text(log, day("2031-05-14", "ck", "## remark\n\nDry.", part="fill"))
+    out = printed(here, place, "FILL", "--writer", "ck", "--day", "2031-05-14")
+    assert out.startswith("# 2031-05-14 ck fill-2\n")
+
+
+def test_a_things_tag_alone_gives_the_form_of_its_kind(here: Callable[..., Told], place: str):
+    assert printed(here, place, "CV-1") == printed(here, place, "valve", "CV-1")
+    assert printed(here, place, "Reading-Taken", "CV-1") == printed(
+        here, place, "reading taken", "CV-1"
+    )
+
+
+def test_a_form_is_never_written_over_one_that_may_be_half_filled(
+    here: Callable[..., Told], place: str, tmp_path: Path
+):
+    to = str(tmp_path / "today.md")
+    assert "fill it in" in printed(here, place, "FILL", "--out", to)
+    written = (tmp_path / "today.md").read_text(encoding="utf-8")
+    assert written == printed(here, place, "FILL")
+    status, _, errors = here("--record", place, "blank", "FILL", "--out", to)
+    assert status == 1 and "half filled in" in errors
+
+
+@pytest.mark.parametrize(
+    ("words", "status", "says"),
+    [
+        (["rum"], 1, "did you mean run"),
+        (["FIL"], 1, "did you mean FILL"),
+        (["photographed"], 1, "a picture is a line of its own"),
+        (["edition issued"], 1, "the program writes that itself"),
+        (["station", "AIR-IN"], 1, "`asburied blank run TAG`"),
+        (["run", "CV-1"], 1, "CV-1 is a valve, not a run"),
+        (["covered", "CV-1"], 1, "is said of a covering"),
+        (["inspected", "CV-9"], 1, "did you mean CV-1"),
+        (["run", "A IR"], 2, "is not a tag"),
+        (["run", "--day", "tomorrow"], 2, "not a day"),
+    ],
+)
+def test_what_has_no_form_is_said_in_words(
+    here: Callable[..., Told], place: str, words: list[str], status: int, says: str
+):
+    done, out, errors = here("--record", place, "blank", *words)
+    assert (done, out) == (status, "") and says in errors and "Traceback" not in errors
