@@ -170,16 +170,20 @@ def _known(built: AsBuilt, bygone: Bygone, rows: Sequence[Happening]) -> Iterato
         level = thing.quantity("level")
         if level is None:
             continue
-        stated = None if level.tol is None else float(level.tol)
-        datum = "datum" in (thing.text("how") or "").casefold()
-        default = 0.0 if datum else BENCHMARK_NOT_KNOWN_M
-        yield Known(
-            place,
-            thing,
-            float(level.si),
-            default if stated is None else stated,
-            stated is None and not datum,
-        )
+        yield Known(place, thing, float(level.si), *benchmark_tolerance_m(thing))
+
+
+def benchmark_tolerance_m(mark: Thing) -> tuple[float, bool]:
+    """Return the tolerance of a mark's level on the site datum, and whether it is assumed.
+
+    The mark that makes the datum has none: its level is so by definition.
+    """
+    level = mark.quantity("level")
+    if level is not None and level.tol is not None:
+        return float(level.tol), False
+    if "datum" in (mark.text("how") or "").casefold():
+        return 0.0, False
+    return BENCHMARK_NOT_KNOWN_M, True
 
 
 def _allowed(rows: Sequence[Happening]) -> tuple[float | None, str]:

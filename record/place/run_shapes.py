@@ -47,7 +47,7 @@ def _stretch(
     start, end = ((s.x or 0.0, s.y or 0.0, s.centre_m or 0.0) for s in (one, other))
     if missing:
         start, end = (start[0], start[1], -ANY_M), (end[0], end[1], -ANY_M)
-    doubts = [_doubt(station, common, hulls) for station in (one, other)]
+    doubts = [doubt(station, common, hulls) for station in (one, other)]
     return Shape(
         run,
         f"{_words(run)}, {one.key} to {other.key}",
@@ -58,8 +58,8 @@ def _stretch(
             2 * ANY_M if missing else 0.0,
         ),
         common,
-        max(doubt[0] for doubt in doubts),
-        max(doubt[1] for doubt in doubts),
+        max(across for across, _ in doubts),
+        max(up for _, up in doubts),
         "interpolated between stations measured",
         assumed or one.accuracy.assumed or other.accuracy.assumed,
         tuple({e.hash: e for s in (one, other) for e in s.thing.entries()}.values()),
@@ -98,7 +98,7 @@ def at_station(
             yield _ball(thing, f"{called(thing)}, at station {key}", half_m, True, station)
 
 
-def _doubt(
+def doubt(
     station: PlacedStation, common: str, hulls: Mapping[str, HullFrame]
 ) -> tuple[float, float]:
     """Return a station's tolerance in frame ``common``: outside its hull, the hull's doubt too."""
