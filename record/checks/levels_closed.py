@@ -84,14 +84,15 @@ def _against_sheet(hidden: Hidden, run: LevelRun, point: LevelPoint) -> Iterator
     apart = written.level_m - point.level_m
     if abs(apart) <= written.tolerance_m + point.own_m + shared:
         return
-    number = point.row.entry.number
+    number, whole = point.row.entry.number, written.thing.tag.partition("/")[0]
     yield RULE.finding(
-        written.thing.tag.partition("/")[0],
+        whole,
         f"{written.where}: the book says {point.staff.on} {point.level_m:.3f} m ({number}), the "
         f"sheet {written.words}; {abs(apart) * 1000:.0f} mm apart",
         clears=(
             "look which level the staff was held on and shoot it again; then mend what is wrong:",
-            f"## {written.thing.kind.word} or ## levelled, - mends: and - because:",
+            f"## {hidden.built.things[whole].kind.word} {whole} or ## levelled, - mends: and",
+            "- because:",
         ),
         entries=(*point.row.entries(), *written.thing.entries()),
     )

@@ -61,8 +61,9 @@ def _apart(hidden: Hidden, tied: TiedPoint) -> str | None:
     apart = math.dist((x, y), (fix.x_m, fix.y_m))
     if apart <= tolerance + sure:
         return None
+    east, north = (round(metres, 3) + 0.0 for metres in (fix.x_m, fix.y_m))  # no -0.000
     return (
-        f"written at {x:.3f}, {y:.3f}, its ties meet at {fix.x_m:.3f}, {fix.y_m:.3f}; "
+        f"written at {x:.3f}, {y:.3f}, its ties meet at {east:.3f}, {north:.3f}; "
         f"{apart:.3f} m apart, {tolerance + sure:.3f} is in doubt"
     )
 
