@@ -5,12 +5,38 @@ A new kind is declared in the file of its subject and listed in that file's ``KI
 
 from __future__ import annotations
 
-from record.facts import covering, ground, happenings, hull, inside, pipes, seams, swaps
+from record.facts import (
+    covering,
+    forms,
+    ground,
+    happenings,
+    hull,
+    inside,
+    lots,
+    on_runs,
+    pipes,
+    seams,
+    swaps,
+    through,
+)
 from record.facts.kind import READERS, Kind, Sort
 
 KINDS: dict[str, Kind] = {
     kind.word: kind
-    for subject in (ground, hull, pipes, seams, inside, covering, happenings, swaps)
+    for subject in (
+        ground,
+        hull,
+        pipes,
+        seams,
+        inside,
+        covering,
+        happenings,
+        swaps,
+        through,
+        on_runs,
+        lots,
+        forms,
+    )
     for kind in subject.KINDS
 }
 STORED: dict[str, Kind] = {kind.stored: kind for kind in KINDS.values()}

@@ -82,6 +82,10 @@ BACKFILLED = Kind(
         Field("material", Text()),
         Field("to level", length),
         Field("shape", Text()),
+        Field("lot", Text()),
+        Field("loose lift", length),
+        Field("compacted with", Text()),
+        Field("passes", Text()),
     ),
 )
 

@@ -5,12 +5,16 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field, replace
 from datetime import date
+from decimal import Decimal
 from difflib import get_close_matches
 
 from record.facts.values import NOT_RECORDED, Absent, Level, Part, Value, Why
 from record.units import Dimension, Quantity, UnitFault, read_quantity
 
 TAG = re.compile(r"[A-Za-z][A-Za-z0-9.]*(?:-[A-Za-z0-9.]+)*")
+NUMBER = re.compile(r"(~)? ?([0-9]{1,9}(?:\.[0-9]{1,9})?)(?: ?± ?([0-9]{1,9}(?:\.[0-9]{1,9})?))?")
+ENTRY = re.compile(r"[a-z][a-z0-9]{0,15}-[1-9][0-9]{0,8}(?:/[0-9a-f]{4,64})?")
+CLOCK = re.compile(r"(?:[01][0-9]|2[0-3]):[0-5][0-9]")
 DITTO = {
     "",
     "-",
@@ -80,6 +84,26 @@ class Count:
         if not re.fullmatch(r"[0-9]{1,9}", text):
             raise ValueFault(f'"{text}" is not a whole number', "Write how many, such as 2.")
         return int(text)
+
+
+@dataclass(frozen=True, slots=True)
+class Number:
+    """A number that has no unit, such as a loss coefficient; ± and ~ as for what is measured."""
+
+    says = "a number without a unit, such as 0.45"
+
+    def read(self, text: str, unit: str | None = None) -> Value:
+        found = NUMBER.fullmatch(text.strip())
+        if found is None:
+            raise ValueFault(f'"{text}" is not a number alone', "Write a number, such as 0.45.")
+        about, number, tolerance = found.groups()
+        return Quantity(
+            si=Decimal(number),
+            unit="1",
+            text=text.strip(),
+            tol=None if tolerance is None else Decimal(tolerance),
+            estimated=bool(about),
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -219,14 +243,57 @@ class Clock:
     says = "a time of day, such as 14:10"
 
     def read(self, text: str, unit: str | None = None) -> Value:
-        if not re.fullmatch(r"([01][0-9]|2[0-3]):[0-5][0-9]", text):
+        if not CLOCK.fullmatch(text):
             raise ValueFault(
                 f'"{text}" is not a time of day', "Write hours and minutes, such as 14:10."
             )
         return text
 
 
-Holds = Text | YesNo | Count | Measure | PipeLevel | OneOf | TagOf | TagsOf | Day | Clock
+@dataclass(frozen=True, slots=True)
+class EntryOf:
+    """
+    The number of an earlier entry of one of these kinds, or of several with commas between.
+
+    What was written on the very same sheet has no number yet: it is named by its time of day.
+    ``words``: any words may stand here too; only what is an entry number alone is asked after.
+    """
+
+    kinds: tuple[str, ...]
+    words: bool = False
+
+    says = "an entry number, such as ld-88, or its time on this sheet, such as 07:10"
+
+    def read(self, text: str, unit: str | None = None) -> Value:
+        pieces = [piece.strip() for piece in text.split(",")]
+        if self.words or all(ENTRY.fullmatch(p) or CLOCK.fullmatch(p) for p in pieces):
+            return ", ".join(pieces) if not self.words else text
+        raise ValueFault(
+            f'"{text}" is no entry number',
+            "Write it as it is shown, such as ld-88; of the same sheet, its time, such as 07:10.",
+        )
+
+    def named(self, said: str) -> tuple[str, ...]:
+        """Return the numbers and times that ``said`` names; none where it is words."""
+        pieces = tuple(piece.strip() for piece in said.split(","))
+        plain = all(ENTRY.fullmatch(p) or CLOCK.fullmatch(p) for p in pieces)
+        return pieces if plain else ()
+
+
+Holds = (
+    Text
+    | YesNo
+    | Count
+    | Number
+    | Measure
+    | PipeLevel
+    | OneOf
+    | TagOf
+    | TagsOf
+    | Day
+    | Clock
+    | EntryOf
+)
 
 
 @dataclass(frozen=True, slots=True)

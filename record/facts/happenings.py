@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from record.facts.fields import (
     Clock,
     Count,
@@ -15,9 +17,11 @@ from record.facts.fields import (
     length,
 )
 from record.facts.kind import EVERYONE, OWNER_ONLY, SERVICE, WORKERS, Kind, Sort
+from record.facts.looks import RESULT, RETEST_OF
 from record.units import Dimension
 
-RESULT = Field("result", OneOf(("passed", "failed", "as found")), needed=True)
+#: Entries exist in which a failure is told in words, so words may still stand here.
+RETEST_IN_WORDS = Field("retest of", replace(RETEST_OF, words=True))
 
 PHOTOGRAPHED = Kind(
     word="photographed",
@@ -106,7 +110,7 @@ INSPECTED = Kind(
         Field("instrument", Text()),
         Field("calibrated", Text()),
         Field("reading", Text()),
-        Field("retest of", Text()),
+        RETEST_IN_WORDS,
     ),
 )
 
@@ -124,7 +128,7 @@ TESTED = Kind(
         Field("limit from", Text()),
         Field("instrument", Text(), needed=True),
         Field("calibrated", Text()),
-        Field("retest of", Text()),
+        RETEST_IN_WORDS,
         Field("baseline", Text()),
     ),
 )
@@ -143,6 +147,7 @@ SERVICED = Kind(
         Field("parts", Text()),
         Field("left as", Text()),
         Field("typed by", Text()),
+        Field("lots", Text()),
     ),
 )
 
@@ -283,6 +288,7 @@ SAND = Kind(
         Field("dryness", Text()),
         Field("from level", length),
         Field("to level", length),
+        Field("lot", Text()),
     ),
 )
 

@@ -47,6 +47,7 @@ HULL = Kind(
         Field("mass", Measure(Dimension.MASS)),
         Field("floats in open pit at", length),
         Field("build-up", TagOf(("build-up",))),
+        Field("lots", Text()),
     ),
 )
 
@@ -101,6 +102,8 @@ PANEL = Kind(
         Field("before it", TagsOf(("panel",))),
         Field("looked at", Text()),
         Field("coats", Count()),
+        Field("lot", Text()),
+        Field("packing lot", Text()),
     ),
 )
 
@@ -126,6 +129,10 @@ FIT_OUT = Kind(
         *EXTENT,
         Field("how", Text()),
         Field("sealed", Text()),
+        Field("serves", TagsOf()),
+        Field("fixed with", Text()),
+        Field("maker's part", Text()),
+        Field("lot", Text()),
     ),
 )
 

@@ -27,6 +27,7 @@ CONTENT = Kind(
         Field("count", Count()),
         Field("each", Text()),
         Field("expires", Day()),
+        Field("lot", Text()),
     ),
 )
 
@@ -97,6 +98,8 @@ EQUIPMENT = Kind(
         Field("serves", Text()),
         Field("hazard", Text()),
         Field("warranty", Text()),
+        Field("lot", Text()),
+        Field("consumables lot", Text()),
     ),
 )
 
@@ -126,6 +129,7 @@ WAY_OUT = Kind(
         Field("keep clear", Text()),
         Field("looks like", Text()),
         Field("builder's text", Text()),
+        Field("lot", Text()),
     ),
 )
 
@@ -188,6 +192,8 @@ HAND_OVER = Kind(
         Field("state", Text(), needed=True),
         Field("touches", TagsOf()),
         Field("count", Count()),
+        Field("handed to", Text()),
+        Field("handed on", Day()),
     ),
 )
 

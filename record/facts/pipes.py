@@ -2,7 +2,18 @@
 
 from __future__ import annotations
 
-from record.facts.fields import Count, Field, Measure, OneOf, PipeLevel, TagOf, Text, YesNo, length
+from record.facts.fields import (
+    Count,
+    Day,
+    Field,
+    Measure,
+    OneOf,
+    PipeLevel,
+    TagOf,
+    Text,
+    YesNo,
+    length,
+)
 from record.facts.kind import EVERYONE, WHERE, Kind, Sort
 from record.units import Dimension
 
@@ -58,6 +69,14 @@ RUN = Kind(
         Field("outlet", Text()),
         Field("screen", Text()),
         Field("hazard", Text()),
+        Field("class", Text()),
+        Field("maker's part", Text()),
+        Field("lot", Text()),
+        Field("joint lot", Text()),
+        Field("owned by", Text()),
+        Field("state", OneOf(("in use", "spare", "left in the ground", "taken out"))),
+        Field("installed", Day()),
+        Field("in use from", Day()),
     ),
 )
 
@@ -110,6 +129,8 @@ DRAIN = Kind(
         Field("freeze protection", Text()),
         Field("trap", Text()),
         Field("outlets", Count()),
+        Field("maker's part", Text()),
+        Field("lot", Text()),
     ),
 )
 

@@ -57,6 +57,8 @@ SEAM = Kind(
         Field("build-up", TagOf(("build-up",)), needed=True),
         Field("build-up reaches", length),
         Field("sides", Text()),
+        Field("procedure", Text()),
+        Field("filler lot", Text()),
     ),
 )
 
@@ -99,6 +101,11 @@ BATCH = Kind(
         Field("volume", Measure(Dimension.VOLUME)),
         Field("thinner", Text()),
         Field("used on", TagsOf()),
+        Field("components", Text()),
+        Field("mixing ratio", Text()),
+        Field("mixing ratio from", Text()),
+        Field("stands before use", Measure(Dimension.DURATION)),
+        Field("material", Measure(Dimension.TEMPERATURE)),
     ),
 )
 

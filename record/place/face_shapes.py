@@ -15,7 +15,7 @@ Corner = tuple[float, float]
 
 def seam_shapes(seam: Thing, hulls: Mapping[str, HullFrame]) -> Iterator[Shape]:
     """Yield a weld round a rectangle on a face: four strips, as wide as its layers reach."""
-    face = _face(seam, hulls)
+    face = face_of(seam, hulls)
     if face is None:
         return
     said = seam.si("build-up_reaches")
@@ -30,24 +30,25 @@ def seam_shapes(seam: Thing, hulls: Mapping[str, HullFrame]) -> Iterator[Shape]:
         words = f"seam, welded, its {name} side" if name else "seam, welded"
         low = (min(u0, u1) - reach, min(v0, v1) - reach)
         high = (max(u0, u1) + reach, max(v0, v1) + reach)
-        yield _plate(seam, words, face, low, high, missing)
+        yield plate(seam, words, face, low, high, missing)
 
 
 def opening_shapes(opening: Thing, hulls: Mapping[str, HullFrame]) -> Iterator[Shape]:
     """Yield an opening through a face."""
-    face = _face(opening, hulls)
+    face = face_of(opening, hulls)
     if face is not None:
         name = opening.text("name")
         words = f"opening, {name}" if name else "opening"
-        yield _plate(opening, words, face, (0.0, 0.0), (face.width_m, face.height_m), ())
+        yield plate(opening, words, face, (0.0, 0.0), (face.width_m, face.height_m), ())
 
 
-def _face(thing: Thing, hulls: Mapping[str, HullFrame]) -> FaceFrame | None:
+def face_of(thing: Thing, hulls: Mapping[str, HullFrame]) -> FaceFrame | None:
+    """Return the rectangle of a face that a thing's edges give, or None."""
     frame = hulls.get(thing.text("hull") or "")
     return face_frame(thing, frame) if frame else None
 
 
-def _plate(
+def plate(
     thing: Thing, words: str, face: FaceFrame, low: Corner, high: Corner, missing: tuple[str, ...]
 ) -> Shape:
     """Return a rectangle of a face, as thick as the hull's plate."""

@@ -52,14 +52,20 @@ class PlacedStation:
 
 def outside_radius_m(run: Thing) -> tuple[float, bool]:
     """Return the greatest outside radius, insulation included, and whether it is assumed."""
-    outside, size = run.si("outside_diameter"), run.si("size")
+    bare, assumed = bare_radius_m(run)
     insulation, guessed = _insulation_m(run)
+    return bare + insulation, assumed or guessed
+
+
+def bare_radius_m(run: Thing) -> tuple[float, bool]:
+    """Return the outside radius of the pipe alone, and whether it is assumed."""
+    outside, size = run.si("outside_diameter"), run.si("size")
     if outside is not None:
-        return float(outside) / 2 + insulation, guessed
+        return float(outside) / 2, False
     if size is not None:
         # Nominal sizes run below the outside: 1/2 in pipe is 21.3 mm across (ASME B36.10).
-        return (float(size) * 1.15 + 0.010) / 2 + insulation, True
-    return 0.15 + insulation, True
+        return (float(size) * 1.15 + 0.010) / 2, True
+    return 0.15, True
 
 
 def _insulation_m(run: Thing) -> tuple[float, bool]:

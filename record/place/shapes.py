@@ -4,20 +4,33 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from record.calc.combine import root_sum_square
 from record.fold import AsBuilt, Thing
 from record.place.accuracy import accuracy
+from record.place.along_shapes import along_shapes
 from record.place.face_shapes import opening_shapes, seam_shapes
 from record.place.frames import HullFrame, hull_frame
 from record.place.placed_shapes import placed_shapes
 from record.place.run_shapes import on_plan, run_shapes
 from record.place.runs import stations
 from record.place.solids import ANY_M, Block, Capsule, Shape, called
+from record.place.through_shapes import entry_shapes, leaf_shapes, penetration_shapes
 
-HIDDEN_KINDS = ("valve", "drain", "store", "fit-out", "equipment")
-WITH_A_PLACE = ("run", *HIDDEN_KINDS, "seam", "way out", "hull", "opening")
+HIDDEN_KINDS = ("valve", "drain", "store", "fit-out", "equipment", "fitting")
+ALONG_A_RUN = ("insulation", "marker", "cable")
+IN_A_FACE = ("penetration", "door", "concealed entry")
+WITH_A_PLACE = (
+    "run",
+    *HIDDEN_KINDS,
+    *ALONG_A_RUN,
+    *IN_A_FACE,
+    "seam",
+    "way out",
+    "hull",
+    "opening",
+)
 
 
 def hull_frames(built: AsBuilt) -> dict[str, HullFrame]:
@@ -33,8 +46,17 @@ def shapes(built: AsBuilt, hulls: Mapping[str, HullFrame]) -> Iterator[Shape]:
     for kind in HIDDEN_KINDS:
         for thing in built.of_kind(kind):
             yield from placed_shapes(thing, built, hulls)
+    for kind in ALONG_A_RUN:
+        for thing in built.of_kind(kind):
+            yield from along_shapes(thing, built, hulls)
     for seam in built.of_kind("seam"):
         yield from seam_shapes(seam, hulls)
+    for thing in built.of_kind("penetration"):
+        yield from penetration_shapes(thing, hulls)
+    for thing in built.of_kind("concealed entry"):
+        yield from entry_shapes(thing, hulls)
+    for thing in built.of_kind("door"):
+        yield from _door(thing, built, hulls)
     for way_out in built.of_kind("way out"):
         yield from _way_out(way_out, hulls)
     for hull in built.of_kind("hull"):
@@ -46,6 +68,20 @@ def openings(built: AsBuilt, hulls: Mapping[str, HullFrame]) -> Iterator[Shape]:
     """Yield a shape for every opening through a face: no solid, but nothing to fix to."""
     for opening in built.of_kind("opening"):
         yield from opening_shapes(opening, hulls)
+
+
+def _door(door: Thing, built: AsBuilt, hulls: Mapping[str, HullFrame]) -> Iterator[Shape]:
+    """A leaf by its own edges; else it fills the opening, or stands in the shaft, it shuts."""
+    own = list(leaf_shapes(door, hulls))
+    yield from own
+    shut = built.thing(door.text("in"))
+    if own or shut is None:
+        return
+    found = (_way_out if shut.kind.word == "way out" else opening_shapes)(shut, hulls)
+    for shape in found:
+        entries = {e.hash: e for e in (*door.entries(), *shape.entries)}
+        words = f"{called(door)}, in {shut.tag}"
+        yield replace(shape, thing=door, words=words, entries=tuple(entries.values()))
 
 
 def _hull(hull: Thing, frame: HullFrame) -> Shape:

@@ -15,8 +15,10 @@ from record.facts.fields import (
     Clock,
     Count,
     Day,
+    EntryOf,
     Field,
     Measure,
+    Number,
     OneOf,
     PipeLevel,
     TagOf,
@@ -45,6 +47,9 @@ MEASURED = {
     Dimension.POWER: "20 W",
     Dimension.VOLTAGE: "12.4 kV",
     Dimension.FORCE: "50 N",
+    Dimension.FILM: "250 µm",
+    Dimension.DENSITY: "1950 kg/m³",
+    Dimension.CONDUCTIVITY: "0.034 W/(m K)",
 }
 
 
@@ -58,6 +63,10 @@ def _sample(field: Field) -> str:
             return "yes"
         case Count():
             return "3"
+        case Number():
+            return "~0.45 ± 0.05"
+        case EntryOf():
+            return "ld-88, 07:10"
         case OneOf():
             return field.holds.words[0]
         case TagOf():

@@ -1,0 +1,51 @@
+"""Lots of material, so that a maker's recall can be walked to what was built with it."""
+
+from __future__ import annotations
+
+from record.facts.fields import Day, Field, OneOf, TagsOf, Text
+from record.facts.kind import WORKERS, Kind, Sort
+
+LOT = Kind(
+    word="lot",
+    says="One delivery of one product under one number: a heat of steel, a drum, a roll, a can.",
+    sort=Sort.THING,
+    readers=WORKERS,
+    fields=(
+        Field("number", Text(), needed=True),
+        Field("product", Text(), needed=True),
+        Field(
+            "type",
+            OneOf(
+                (
+                    "steel",
+                    "weld filler",
+                    "coating",
+                    "tar",
+                    "foam",
+                    "wrap",
+                    "sealer",
+                    "pipe",
+                    "fitting",
+                    "insulation",
+                    "cable",
+                    "board",
+                    "fill",
+                    "filter",
+                    "food",
+                    "other",
+                )
+            ),
+        ),
+        Field("maker", Text()),
+        Field("maker's part", Text()),
+        Field("made", Day()),
+        Field("received", Day()),
+        Field("expires", Day()),
+        Field("amount", Text()),
+        Field("certificate", Text()),
+        Field("kept", Text()),
+        Field("used on", TagsOf()),
+    ),
+)
+
+KINDS = (LOT,)
