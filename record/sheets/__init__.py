@@ -1,7 +1,8 @@
-"""Day sheets: read, or refused with the line and what to write instead."""
+"""Day sheets, and tables with commas: read, or refused with the line and what to write instead."""
 
 from __future__ import annotations
 
+from record.sheets.csv_sheet import Told, read_csv
 from record.sheets.draft import Draft
 from record.sheets.faults import SheetFault, SheetRejected, in_words
 from record.sheets.lines import SheetText
@@ -13,6 +14,8 @@ __all__ = [
     "SheetFault",
     "SheetRejected",
     "SheetText",
+    "Told",
     "in_words",
+    "read_csv",
     "read_sheet",
 ]

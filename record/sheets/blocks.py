@@ -34,6 +34,7 @@ class RawField:
 class RawTable:
     head: tuple[Piece, ...]
     rows: tuple[tuple[Piece, ...], ...]
+    otherwise: str = ""  # what else may be done about a column that the kind does not know
 
 
 @dataclass(frozen=True, slots=True)

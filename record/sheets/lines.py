@@ -55,10 +55,13 @@ class SheetText:
         )
 
 
-def take(name: str, data: bytes) -> SheetText | SheetFault:
+def take(name: str, data: bytes, largest: int = LARGEST) -> SheetText | SheetFault:
     """Return the lines of a sheet's bytes, or the one fault that keeps it from being read."""
-    if len(data) > LARGEST:
-        return SheetFault(0, 0, f"it is larger than {LARGEST} bytes", "Is it a sheet?", sheet=name)
+    if len(data) > largest:
+        return SheetFault(0, 0, f"it is larger than {largest} bytes", "Is it a sheet?", sheet=name)
+    if data[:2] in (b"\xff\xfe", b"\xfe\xff") or 0 in data[:2]:
+        remedy = 'Save it as "UTF-8" (in a spreadsheet: "CSV UTF-8"), then post it again.'
+        return SheetFault(0, 0, "the file is UTF-16, and not UTF-8", remedy, sheet=name)
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as fault:

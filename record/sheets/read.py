@@ -54,13 +54,14 @@ def read_sheet(name: str, data: bytes) -> Sheet:
         raise SheetRejected([text])
     raw, faults = blocks(text)
     faults += form_faults(text)
-    sheet = _sheet(text, raw, faults)
+    sheet = sheet_of(text, raw, faults)
     if faults or sheet is None:
         raise SheetRejected(faults)
     return sheet
 
 
-def _sheet(text: SheetText, raw: list[RawBlock], faults: list[SheetFault]) -> Sheet | None:
+def sheet_of(text: SheetText, raw: list[RawBlock], faults: list[SheetFault]) -> Sheet | None:
+    """Return the sheet that blocks make; None, with the fault added, if none at all."""
     if not raw or raw[0].level != 1:
         at = raw[0].heading if raw else Piece(text.lines[0], 1, 1)
         if not raw:  # then everything stands before it; once is enough

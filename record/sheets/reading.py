@@ -59,12 +59,13 @@ def field_of(kind: Kind, key: str) -> Field | None:
     return field
 
 
-def unknown_key(reading: Reading, kind: Kind, at: Piece, key: str) -> None:
+def unknown_key(reading: Reading, kind: Kind, at: Piece, key: str, otherwise: str = "") -> None:
     names = [field.key for field in kind.fields] + list(COMMON)
     near = get_close_matches(key, names, 1, 0.6)
     known = ", ".join(field.key for field in kind.fields) or "none of its own"
     remedy = f'Did you mean "{near[0]}"?' if near else f"Its fields are {known}."
-    reading.fault(at, f'a {kind.word} has no field "{at.text}"', remedy)
+    more = f" {otherwise.format(at.text)}" if otherwise else ""
+    reading.fault(at, f'a {kind.word} has no field "{at.text}"', remedy + more)
 
 
 def read_cell(reading: Reading, column: Column, cell: Piece) -> Value | None:

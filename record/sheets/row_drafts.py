@@ -51,7 +51,7 @@ def _columns(reading: Reading, kind: Kind, table: RawTable) -> list[Column] | No
         key = said_key(named)
         field = field_of(kind, key)
         if field is None:
-            unknown_key(reading, kind, named, key)
+            unknown_key(reading, kind, named, key, table.otherwise)
             sound = False
         elif any(column.field is field for column in columns):
             reading.fault(named, f'"{field.key}" has two columns', "Leave one of them.")
