@@ -6,12 +6,13 @@ from collections.abc import Iterable, Iterator
 
 from record.answers.behind_values import Past
 from record.answers.saying import key, people, value
+from record.facts.looks import LOOKS, PROOFS
 from record.fold import AsBuilt, Happening, Thing
 from record.place import FaceFrame, Shape
 
 DONE = (
-    "inspected",
-    "tested",
+    *LOOKS,
+    "repaired",
     "coat applied",
     "photographed",
     "serviced",
@@ -23,7 +24,7 @@ DONE = (
     "worked by others",
     "remark",
 )
-PROOFS = ("tested", "proof lapsed")
+PROVING = (*PROOFS, "proof lapsed")
 UNSAID = ("sha256", "file", "camera_time", "camera_direction", "camera_place", "shows", "tags")
 NEAR_M = 0.30  # work of others whose place was not measured to better than a hand's reach
 
@@ -41,7 +42,7 @@ def past_work(
         _past(happening)
         for happening in built.happened(*DONE)
         if happening.concerns() & about
-        or (happening.kind.word in PROOFS and happening.concerns() & whole)
+        or (happening.kind.word in PROVING and happening.concerns() & whole)
         or (happening.kind.word == "coat applied" and panel.text("room") in happening.concerns())
         or _worked_here(happening, panel, frame)
     )

@@ -13,6 +13,7 @@ from record.checks.hidden import Hidden
 from record.checks.photo_before_cover import VIEWS, in_time
 from record.checks.photo_of_every_side import sides_of
 from record.facts import KINDS, STORED
+from record.facts.looks import LOOKS, titled
 from record.facts.values import Absent
 from record.fold import Stated, Thing
 
@@ -72,7 +73,7 @@ def failed_passed_again(finding: Finding, hidden: Hidden) -> Iterator[Block]:
     if unread:  # its result was not recorded: it is mended, not done again
         yield mend(look, "result")
         return
-    name = "what" if kind.word == "inspected" else "test"
+    name = titled(kind.word)
     yield _look(kind.word, finding.about, str(look.content.body.get(name, "")), look.number)
 
 
@@ -86,12 +87,13 @@ def _look(word: str, tag: str, said: str, retest: str) -> Block:
     kind = KINDS[word]
     asks = [*gaps("at")]
     for field in kind.fields:
-        if field.key in ("what", "test"):
+        if field.key == LOOKS[word]:
             asks.append(Ask(key=field.key, said=said))
+        elif field.key == "retest of":
+            if retest or field.needed:
+                asks.append(Ask(key=field.key, said=retest or "none"))
         elif field.needed:
             asks.append(Ask(key=field.key))
-    if retest:
-        asks.append(Ask(key="retest of", said=retest))
     return Block(kind=kind, tag=tag, asks=tuple(asks))
 
 

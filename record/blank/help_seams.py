@@ -11,7 +11,8 @@ from record.checks.coats import layer_name, steps, under
 from record.checks.finding import CERTAIN, Finding
 from record.checks.hidden import Hidden
 from record.entry import Entry
-from record.facts import KINDS
+from record.facts import KINDS, STORED
+from record.facts.looks import INSPECTIONS
 from record.facts.values import Absent, Why
 from record.fold import Thing
 
@@ -33,7 +34,7 @@ def coats_of(finding: Finding) -> Sequence[Entry]:
 
 
 def weld_passed_first(finding: Finding, hidden: Hidden) -> Iterator[Block]:
-    looks = [e for e in finding.entries if e.content and e.content.kind == "inspected"]
+    looks = [e for e in finding.entries if e.content and _is_inspection(e)]
     if finding.says.startswith("its weld was passed"):
         return  # too late: only uncovering or a waiver is left
     failed = [e for e in looks if e.content and e.content.body.get("result") == "failed"]
@@ -49,6 +50,11 @@ def weld_passed_first(finding: Finding, hidden: Hidden) -> Iterator[Block]:
             *again,
         ),
     )
+
+
+def _is_inspection(entry: Entry) -> bool:
+    kind = STORED.get(entry.content.kind) if entry.content else None
+    return kind is not None and kind.word in INSPECTIONS
 
 
 def every_coat_on(finding: Finding, hidden: Hidden) -> Iterator[Block]:

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from record.checks.finding import CANNOT_BE_TOLD, CERTAIN, Finding, Rule
 from record.checks.hidden import Hidden
 from record.checks.moments import when
-from record.checks.retest import names
+from record.facts.looks import LOOKS, titled
 from record.fold import Happening
-
-LOOKS = ("inspected", "tested")
+from record.fold.looks import found, names, of_weld, title
 
 
 def find(hidden: Hidden) -> Iterator[Finding]:
@@ -37,13 +35,12 @@ def find(hidden: Hidden) -> Iterator[Finding]:
                 and not any(names(one, look) for one in passed)
                 and not _released(hidden, thing.tag, look)
             ):
-                said = f"failed {look.moment} ({look.words('reading')})"
+                said = f"failed {look.moment} ({found(look)})"
                 yield _open(thing.tag, look, f"{said}, and did not pass since", sure=True)
 
 
 def _left_to_weld(kind: str, look: Happening) -> bool:
-    told = (look.text("what") or "").casefold()
-    return kind == "seam" and look.kind.word == "inspected" and bool(re.search(r"\bweld", told))
+    return kind == "seam" and of_weld(look)
 
 
 def _released(hidden: Hidden, tag: str, look: Happening) -> bool:
@@ -54,13 +51,13 @@ def _released(hidden: Hidden, tag: str, look: Happening) -> bool:
 
 
 def _open(tag: str, look: Happening, said: str, *, sure: bool) -> Finding:
-    field = "what" if look.kind.word == "inspected" else "test"
+    field = titled(look.kind.word)
     return RULE.finding(
         tag,
-        f"{look.words(field)}: {said}",
+        f"{title(look)}: {said}",
         clears=(
             f"## {look.kind.word} {tag}",
-            f"- {field}: {look.words(field)}",
+            f"- {field}: {title(look)}",
             "- result: passed",
             f"- retest of: {look.entry.number}",
         ),

@@ -7,7 +7,9 @@ from collections.abc import Iterator
 from record.checks.finding import Finding, Rule
 from record.checks.hidden import Hidden
 from record.checks.moments import when
+from record.facts.looks import PROOFS
 from record.fold import Happening
+from record.fold.looks import title
 
 
 def find(hidden: Hidden) -> Iterator[Finding]:
@@ -34,9 +36,9 @@ def _renewed(hidden: Hidden, tag: str, lapsed: Happening) -> bool:
     said = lapsed.text("test")
     return said is not None and any(
         test.text("result") == "passed"
-        and (test.text("test") or "").casefold() == said.casefold()
+        and title(test).casefold() == said.casefold()
         and when(lapsed).by(when(test))
-        for test in hidden.built.about(tag, "tested")
+        for test in hidden.built.about(tag, *PROOFS)
     )
 
 

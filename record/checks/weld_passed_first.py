@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 
 from record.checks.coats import first_start, layers
 from record.checks.finding import CANNOT_BE_TOLD, CERTAIN, Finding, Rule
 from record.checks.hidden import Hidden
 from record.checks.moments import Moment, when
-from record.checks.retest import names
+from record.facts.looks import INSPECTIONS
 from record.fold import Happening, Thing
+from record.fold.looks import found, names, of_weld
 
 CLEARS = (
     "## inspected {tag}",
@@ -24,7 +24,7 @@ CLEARS = (
 def find(hidden: Hidden) -> Iterator[Finding]:
     """Find seams whose weld nobody passed, failed without a retest, or passed only afterwards."""
     for seam in hidden.seams:
-        looks = [look for look in hidden.built.about(seam.tag, "inspected") if _of_weld(look)]
+        looks = [look for look in hidden.built.about(seam.tag, *INSPECTIONS) if of_weld(look)]
         passed = [look for look in looks if look.text("result") == "passed"]
         failed = [one for one in looks if one.text("result") == "failed"]
         open_ = [one for one in failed if not any(names(look, one) for look in passed)]
@@ -35,10 +35,6 @@ def find(hidden: Hidden) -> Iterator[Finding]:
         else:
             coats = [coat for layer in layers(hidden, seam) for coat in layer.coats]
             yield from _too_late(seam, _settling(passed, failed), first_start(coats))
-
-
-def _of_weld(look: Happening) -> bool:
-    return re.search(r"\bweld", (look.text("what") or "").casefold()) is not None
 
 
 def _settling(passed: Sequence[Happening], failed: Sequence[Happening]) -> Sequence[Happening]:
@@ -67,7 +63,7 @@ def _too_late(seam: Thing, looks: Sequence[Happening], first: Moment | None) -> 
 
 
 def _failed(seam: Thing, failed: Sequence[Happening]) -> Finding:
-    said = "; ".join(f"{one.words('reading')} ({one.entry.number})" for one in failed)
+    said = "; ".join(f"{found(one)} ({one.entry.number})" for one in failed)
     retest = f"- retest of: {failed[0].entry.number}"
     return RULE.finding(
         seam.tag,

@@ -1,0 +1,121 @@
+"""Looks and tests of a thing, whatever form they were written on, and what became of a failure."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from record.facts.fields import ENTRY
+from record.facts.looks import LOOKS, found_in, titled
+from record.fold.state import AsBuilt, Happening
+
+REPAIRED = "repaired"
+
+
+def title(look: Happening) -> str:
+    """Return what was looked at or tested, in the crew's words."""
+    return look.words(titled(look.kind.word))
+
+
+def found(look: Happening) -> str:
+    """Return what was read or found."""
+    return look.words(found_in(look.kind.word))
+
+
+def of_weld(look: Happening) -> bool:
+    """Return whether somebody looked at a weld: on its own form, or in words."""
+    if look.kind.word == "weld inspected":
+        return True
+    said = look.text("what") if look.kind.word == "inspected" else None
+    return re.search(r"\bweld", (said or "").casefold()) is not None
+
+
+def names(later: Happening, earlier: Happening, field: str = "retest_of") -> bool:
+    """
+    Return whether a retest or a repair says that it is one of ``earlier``, and came after it.
+
+    It names the entry's number; on the sheet of the same day, where the number is not known
+    yet, the time at which the same thing failed will do: "the pinhole of 11:45".
+    """
+    if later is earlier or surely_before(later, earlier):
+        return False
+    said = later.text(field) or ""
+    if earlier.entry.number in ENTRY.findall(said):
+        return True
+    same = later.on == earlier.on and _whole(later.about) == _whole(earlier.about)
+    return same and earlier.at is not None and earlier.at in said
+
+
+def _whole(tag: str) -> str:
+    return tag.partition("/")[0]
+
+
+def surely_before(one: Happening, other: Happening) -> bool:
+    """Return whether one came before another beyond doubt; a day alone has no order within it."""
+    if one.on != other.on:
+        return one.on < other.on
+    return one.at is not None and other.at is not None and one.at < other.at
+
+
+@dataclass(frozen=True, slots=True)
+class Chain:
+    """A failure, and every repair and retest that names it or one of these, in their order."""
+
+    failed: Happening
+    steps: tuple[Happening, ...]
+
+    @property
+    def settled(self) -> bool:
+        """Return whether it passed again, and nothing that failed may have come after that."""
+        looks = [step for step in (self.failed, *self.steps) if step.kind.word in LOOKS]
+        passed = [look for look in looks if look.text("result") == "passed"]
+        failed = [look for look in looks if look.text("result") == "failed"]
+        return any(all(surely_before(bad, good) or names(good, bad) for bad in failed)
+                   for good in passed)  # fmt: skip
+
+    @property
+    def words(self) -> str:
+        """The chain in a line: failed (ld-88) → repaired (ld-90) → passed again (ld-95)."""
+        said = [f"failed ({self.failed.entry.number})"]
+        said += [f"{_step(step)} ({step.entry.number})" for step in self.steps]
+        ends = "" if self.settled else ", not passed since"
+        return f"{title(self.failed)}: {' → '.join(said)}{ends}{_order(self)}"
+
+
+def _step(step: Happening) -> str:
+    if step.kind.word == REPAIRED:
+        return REPAIRED
+    result = step.text("result")
+    return {"passed": "passed again", "failed": "failed again"}.get(result or "", "looked at again")
+
+
+def _order(chain: Chain) -> str:
+    """Say where a day holds two steps of which one has no hour."""
+    steps = (chain.failed, *chain.steps)
+    days = {
+        one.on
+        for one in steps
+        if one.at is None and any(two is not one and two.on == one.on for two in steps)
+    }
+    return "".join(f"; {day}: order not known" for day in sorted(days))
+
+
+def chains(built: AsBuilt, tag: str) -> Iterator[Chain]:
+    """Yield every failure of a thing that is no retest of another, with what followed it."""
+    later = tuple(built.happened(REPAIRED, *LOOKS))
+    failures = [look for look in built.about(tag, *LOOKS) if look.text("result") == "failed"]
+    for failed in failures:
+        if not any(_follows(failed, other) for other in failures):
+            yield Chain(failed, _steps(failed, later))
+
+
+def _follows(later: Happening, earlier: Happening) -> bool:
+    return names(later, earlier, "repair_of" if later.kind.word == REPAIRED else "retest_of")
+
+
+def _steps(failed: Happening, later: Sequence[Happening]) -> tuple[Happening, ...]:
+    found: list[Happening] = [failed]
+    for known in found:  # grows while it is walked
+        found += [one for one in later if one not in found and _follows(one, known)]
+    return tuple(sorted(found[1:], key=lambda one: (one.on, one.at or "~", one.entry.order)))
