@@ -10,6 +10,7 @@ from record.entry import Entry
 from record.facts import STORED, Kind, Sort
 from record.facts.fields import TagOf, TagsOf
 from record.fold import AsBuilt, Mends
+from record.posting.named_entries import named_entry_faults
 from record.sheets import Draft, Sheet, SheetFault
 from record.sheets.lines import Piece
 
@@ -44,6 +45,7 @@ def ask(sheet: Sheet, record: Known) -> Iterator[SheetFault]:
     for draft in sheet.drafts:
         yield from _tag_faults(sheet, draft, record, kinds)
         yield from _reference_faults(sheet, draft, kinds)
+        yield from named_entry_faults(sheet, draft, record.built, record.mended, record.by_number)
         yield from (
             _mend_faults(sheet, draft, record)
             if draft.mends
