@@ -23,6 +23,8 @@ HELP: Mapping[str, Help] = {
     "every station levelled": help_pipes.stations,
     "pipe falls the right way": help_pipes.falls_the_right_way,
     "pipe falls enough": help_pipes.falls_enough,
+    "levels from a closed run": help_looks.nothing,
+    "ties agree": help_looks.nothing,
     "drain at every low point": help_pipes.drain_at_low_point,
     "check valve at the low end": help_pipes.check_valve_at_low_end,
     "weld passed before the first layer": help_seams.weld_passed_first,

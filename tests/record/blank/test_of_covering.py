@@ -83,6 +83,13 @@ CASES = {
     "no place": changed(TRENCH_BARE, ("| 2 bend | 5.00 |", "| 2 bend | not recorded |")),
     "no station": re.sub(r"\| (station|-|\d) .*\n|\|---.*\n", "", TRENCH_BARE),
     "backfall": changed(TRENCH_BARE, ("98.300", "98.500")),
+    "a book that came back to nothing": TRENCH_BARE
+    + "\n## levelled fern-bank\n\n| point | backsight [m] | intermediate [m] | foresight [m] |\n"
+    "|---|---|---|---|\n| peg | 1.200 | none | none |\n| AIR-IN 2 crown | none | 2.744 | none |\n"
+    "| peg | none | none | 1.201 |\n",
+    "one tie": TRENCH_BARE
+    + "\n## landmark P\n\n- what: post\n- x: 0.00 m\n- y: 12.00 m\n\n"
+    "## position tied AIR-IN\n\n- landmark: P\n- point: 2\n- distance: 13.000 m\n",
     "no end to fall to": changed(TRENCH_BARE, ("falls to: 3", "falls to: not recorded")),
     "flat": changed(TRENCH_BARE, ("98.300", "98.390")),
     "no least fall": changed(
