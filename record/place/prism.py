@@ -72,6 +72,9 @@ def outline(
             _to_face(shape.form.start, shape.hull, frame, hulls),
             _to_face(shape.form.end, shape.hull, frame, hulls),
         )
+        if shape.strays is not None:
+            radius = shape.form.radius_m + shape.form.rises_m
+            tolerance = shape.strays.grown(ends, size, tolerance, radius, _clip)
         return _bar(_risen(ends, shape.form.rises_m, frame), shape.form.radius_m, tolerance, size)
     (x0, y0, z0), (x1, y1, z1) = shape.form.low, shape.form.high
     turned = [

@@ -10,6 +10,7 @@ from record.fold import AsBuilt, Thing
 from record.place.frames import HullFrame, Vector
 from record.place.runs import PlacedStation, outside_radius_m, stations
 from record.place.solids import ANY_M, Capsule, Shape, called
+from record.place.strays import Stray, strays
 
 
 def run_shapes(run: Thing, hulls: Mapping[str, HullFrame]) -> Iterator[Shape]:
@@ -20,10 +21,10 @@ def run_shapes(run: Thing, hulls: Mapping[str, HullFrame]) -> Iterator[Shape]:
     """
     placed = stations(run, hulls)
     met: set[str] = set()
-    for one, other in itertools.pairwise(placed):
+    for (one, other), stray in zip(itertools.pairwise(placed), strays(run, placed), strict=True):
         if on_plan(one) and on_plan(other):
             met.update((one.key, other.key))
-            yield _stretch(run, one, other, hulls)
+            yield _stretch(run, (one, other), stray, hulls)
     for station in placed:
         if on_plan(station) and station.key not in met:
             yield _ball(run, f"{_words(run)}, {station.key}", *outside_radius_m(run), station)
@@ -39,8 +40,12 @@ def _words(run: Thing) -> str:
 
 
 def _stretch(
-    run: Thing, one: PlacedStation, other: PlacedStation, hulls: Mapping[str, HullFrame]
+    run: Thing,
+    ends: tuple[PlacedStation, PlacedStation],
+    stray: Stray | None,
+    hulls: Mapping[str, HullFrame],
 ) -> Shape:
+    one, other = ends
     common = one.hull if one.hull == other.hull else ""
     radius, assumed = outside_radius_m(run)
     missing = one.centre_m is None or other.centre_m is None
@@ -60,12 +65,20 @@ def _stretch(
         common,
         max(across for across, _ in doubts),
         max(up for _, up in doubts),
-        "interpolated between stations measured",
+        _between(one, other, stray),
         assumed or one.accuracy.assumed or other.accuracy.assumed,
         tuple({e.hash: e for s in (one, other) for e in s.thing.entries()}.values()),
         interpolated=True,
         missing=("level",) if missing else (),
+        strays=stray,
     )
+
+
+def _between(one: PlacedStation, other: PlacedStation, stray: Stray | None) -> str:
+    """Return what a stretch rests on: its two stations, and how far it may lie off the line."""
+    bases = list(dict.fromkeys((one.accuracy.basis, other.accuracy.basis)))
+    said = f"interpolated between stations {' and '.join(bases)}"
+    return f"{said}; {stray.words}" if stray and stray.words else said
 
 
 def _ball(thing: Thing, words: str, radius: float, assumed: bool, station: PlacedStation) -> Shape:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from record.entry import Entry
 from record.fold import Thing
 from record.place.frames import Vector
+from record.place.strays import Stray
 
 ANY_M = 1e5  # farther than any level on any datum
 
@@ -48,6 +49,7 @@ class Shape:
     entries: tuple[Entry, ...]
     interpolated: bool = False
     missing: tuple[str, ...] = ()  # which measures were not recorded, and so were filled out
+    strays: Stray | None = None  # of a pipe between two stations: how far off the line it may lie
 
 
 def called(thing: Thing) -> str:

@@ -312,7 +312,7 @@ def test_words_open_with_what_is_recorded_then_how_sure_and_close_with_items():
 
 
 def test_json_has_metres_to_a_tenth_of_a_millimetre_and_numbers_of_entries():
-    form = json_form(behind(shelter(panel(), run(stations=ENDS)), "P-1"))
+    form = json_form(behind(shelter(panel(), run(stations=ENDS, pipe_length="1.00 m")), "P-1"))
     json.dumps(form, allow_nan=False)
     (item,) = form["items"]
     # 0.52 to 0.68, and √(20² + 10²) = 22.4 mm more

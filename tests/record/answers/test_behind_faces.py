@@ -68,12 +68,13 @@ def test_a_sloping_pipe_on_the_site_grid_is_told_at_both_of_its_ends():
     """The pipe runs south to the left wall at x 102.60: a = 2.60, so u = 0.60 ± 0.08 (radius).
     y 201.00 is l = −1.00, d = 1.102; y 200.00 is d = 0.102. Levels 51.20 and 51.10 are v 0.70
     and 0.60, so 0.52 to 0.78 with the radius; depth 0.022 to 1.182. Position 20 mm and the
-    hull's 10 mm together are √(20² + 10²) = 22.4 mm; level √(3² + 5²) = 5.8 mm."""
+    hull's 10 mm together are √(20² + 10²) = 22.4 mm; level √(3² + 5²) = 5.8 mm. No more pipe than that: it is straight."""
     pipe = run(
         stations=[
             ("1", "102.60", "201.00", "51.20 ± 3 mm", "20 mm"),
             ("2", "102.60", "200.00", "51.10 ± 3 mm", "20 mm"),
-        ]
+        ],
+        pipe_length="1.00 m",
     )
     (item,) = behind(shelter(panel(), pipe), "P-1").items
     assert numbers(item.across) == (0.52, 0.68)
@@ -112,7 +113,8 @@ def test_a_bearing_known_to_half_a_degree_moves_the_far_end_of_a_hull():
         stations=[
             ("1", "102.60", "201.00", "51.20 ± 3 mm", "20 mm"),
             ("2", "102.60", "200.00", "51.10 ± 3 mm", "20 mm"),
-        ]
+        ],
+        pipe_length="1.00 m",
     )
     for bearing, assumed in (("90° ± 0.5°", False), ("90°", True)):
         view = view_of(sheet(SITE_OF, hull(bearing=bearing), panel(), pipe))
