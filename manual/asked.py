@@ -15,11 +15,15 @@ from manual.editions import QUIET
 from manual.emergency import Page, pages
 from manual.marks import drawing
 from manual.schedules import FaceTold, RunTold, faces_told, run_told
+from manual.tables import look_row, rest_told
+from record.answers.told import ORDER_NOT_KNOWN, no_order
 from record.calc.area import floor_area_m2
 from record.entry import Entry
 from record.facts import STORED, Sort
+from record.facts.looks import LOOKS
 from record.facts.values import from_json, in_words
 from record.fold import Thing, natural
+from record.fold.looks import every_chain
 from record.units import Dimension, in_both
 
 LONG = 160
@@ -59,6 +63,9 @@ def asked_of(book: Book) -> Mapping[str, Any]:
         "sources": _sources(view.built.things.values()),
         "bar": bar,
         "end": Markup("</div>"),
+        "tests": [look_row(look) for look in view.built.happened(*LOOKS)],
+        "chains": [chain.words for chain in every_chain(view.built)],
+        "rest": list(rest_told(view)),
         "rests_on": rests_on,
         "metres": metres,
         "floor_area": floor_area,
@@ -125,6 +132,7 @@ class Told:
     """One entry in a line of words."""
 
     entry: Entry
+    unordered: bool = False  # no hour, on a day with another happening of the same thing
 
     @property
     def number(self) -> str:
@@ -142,7 +150,10 @@ class Told:
     @property
     def at(self) -> str:
         content = self.entry.content
-        return (content.at or "time not recorded") if content else ""
+        if content is None:
+            return ""
+        known = content.at or "time not recorded"
+        return f"{known}, {ORDER_NOT_KNOWN}" if self.unordered else known
 
     @property
     def mends(self) -> str:
@@ -160,7 +171,7 @@ class Told:
         content = self.entry.content
         if content is None:
             return ""
-        said = (("did", content.did), ("saw", content.saw))
+        said = (("did", content.did), ("saw", content.saw), ("said", content.by))
         return ", ".join(f"{word}: {who}" for word, who in said if who)
 
     @property
@@ -203,14 +214,16 @@ def _days(book: Book) -> list[BuildDay]:
 
 
 def _day(day: str, entries: list[Entry]) -> BuildDay:
-    told = [e for e in entries if e.content and (_happened(e) or e.content.replaces)]
-    ordered = sorted(told, key=lambda e: ((e.content.at or "~") if e.content else "", e.order))
+    happened = [e for e in entries if e.content and (_happened(e) or e.content.replaces)]
+    ordered = sorted(happened, key=lambda e: ((e.content.at or "~") if e.content else "", e.order))
     stated = {
         e.content.about.partition("/")[0]: None
         for e in entries
         if e.content and not _happened(e) and not e.content.replaces
     }
-    return BuildDay(day, tuple(Told(e) for e in ordered), tuple(sorted(stated, key=natural)))
+    unordered = no_order(ordered)
+    told = tuple(Told(entry, entry.hash in unordered) for entry in ordered)
+    return BuildDay(day, told, tuple(sorted(stated, key=natural)))
 
 
 def _happened(entry: Entry) -> bool:

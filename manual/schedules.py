@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from manual.asking import Answer
 from manual.figures import fall_words
+from manual.tables import ThingRow, along_told
 from record.calc.falls import sags
 from record.fold import Thing
 from record.place import PlacedStation, stations
@@ -49,6 +50,7 @@ class RunTold:
     valves: tuple[Answer, ...]
     drains: tuple[Answer, ...]
     drawn: bool
+    along: tuple[ThingRow, ...] = ()
 
 
 def run_told(view: View, run: Thing) -> RunTold:
@@ -80,6 +82,7 @@ def run_told(view: View, run: Thing) -> RunTold:
         valves=tuple(Answer(v) for v in view.built.of_kind("valve") if run.tag in v.tags("on_run")),
         drains=tuple(Answer(d) for d in view.built.of_kind("drain") if run.tag in d.tags("serves")),
         drawn=len(shots) >= 2,
+        along=along_told(view, run.tag),
     )
 
 

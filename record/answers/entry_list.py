@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from record.answers.told import ToldEntry, tell_entry
+from record.answers.told import ORDER_NOT_KNOWN, ToldEntry, no_order, tell_entry
 from record.entry import Entry
 from record.fold import mends, sight
 from record.readers import View
@@ -51,7 +51,17 @@ def entry_words(found: tuple[ToldEntry, ...], width: int = 100) -> list[str]:
     return list(_lines(found, width)) or ["No entry is like that."]
 
 
+def _said(told: ToldEntry, unordered: bool) -> Iterator[str]:
+    if unordered:
+        yield ORDER_NOT_KNOWN
+    yield from told.marks()
+    if told.people:
+        yield told.people
+    yield from told.said
+
+
 def _lines(found: tuple[ToldEntry, ...], width: int) -> Iterator[str]:
+    unordered = no_order(told.entry for told in found)
     for told in found:
         content = told.entry.content
         mark = "~" if told.over else " "
@@ -61,6 +71,6 @@ def _lines(found: tuple[ToldEntry, ...], width: int) -> Iterator[str]:
         at = content.at or "     "
         text = (
             f"{mark} {told.entry.number:8} {content.on} {at}  {told.kind} {content.about}: "
-            + "; ".join([*told.marks(), *told.said])
+            + "; ".join(_said(told, told.entry.hash in unordered))
         )
         yield text if len(text) <= width else text[: width - 1] + "…"

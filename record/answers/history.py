@@ -9,11 +9,12 @@ from typing import Any
 from record.answers.found import find_thing
 from record.answers.misled import Misled, misled_editions
 from record.answers.refused import NotFound
-from record.answers.told import ToldEntry, tell_entry, told_form
+from record.answers.told import ORDER_NOT_KNOWN, ToldEntry, no_order, tell_entry, told_form
 from record.entry import Entry
 from record.facts import STORED, Sort
 from record.facts.values import from_json
 from record.fold import mends, sight
+from record.fold.looks import Chain, chains
 from record.readers import View
 
 NAMING = ("shows", "tags", "used_on", "used_for", "touches", "with")
@@ -28,6 +29,7 @@ class History:
     told: tuple[ToldEntry, ...]
     behind: tuple[str, ...]  # a panel: tags that lie behind it, each with a history of its own
     misled: tuple[Misled, ...] = ()  # editions that tell of it under swapped tags
+    chains: tuple[Chain, ...] = ()  # what failed, was repaired, and passed again
 
 
 def history(view: View, tag: str) -> History:
@@ -49,6 +51,7 @@ def history(view: View, tag: str) -> History:
         tuple(tell_entry(entry, mended) for entry in shown),
         inside or (_behind(view, tag) if kind == "panel" else ()),
         tuple(one for one in misled_editions(view.built) if tag in one.tags),
+        tuple(chains(view.built, tag)),
     )
 
 
@@ -96,20 +99,24 @@ def _behind(view: View, panel: str) -> tuple[str, ...]:
 def history_words(found: History) -> list[str]:
     """Return a history in lines of plain text; mended entries are marked, and stay."""
     lines = [f"{found.tag}: {found.kind}, {len(found.told)} entries"]
+    unordered = no_order(told.entry for told in found.told)
     for told in found.told:
         content = told.entry.content
         if content is None:
             continue
         when = f"{content.on} {content.at or 'time not recorded'}"
+        if told.entry.hash in unordered:
+            when += f", {ORDER_NOT_KNOWN}"
         struck = "~ " if told.over else "  "
         who = f"; {told.people}" if told.people else ""
         about = f" {content.about}" if content.about != found.tag else ""
         lines.append(
             f"{struck}{when}  {told.entry.number}  {told.kind}{about}  "
-            f"(written {told.entry.link.recorded}{who})"
+            f"(written by {told.entry.link.writer} {told.entry.link.recorded}{who})"
         )
         lines += [f"      {mark}" for mark in told.marks()]
         lines += [f"      {said}" for said in told.said]
+    lines += [chain.words for chain in found.chains]
     lines += [one.words for one in found.misled]
     if any(told.over for told in found.told):
         lines.append("Entries marked ~ were mended or withdrawn; they stay as they were written.")
@@ -119,12 +126,23 @@ def history_words(found: History) -> list[str]:
     return lines
 
 
+def chain_form(chain: Chain) -> Mapping[str, Any]:
+    """Return a failure and what followed it for programs, as entry numbers."""
+    return {
+        "failed": chain.failed.entry.number,
+        "then": [step.entry.number for step in chain.steps],
+        "settled": chain.settled,
+        "words": chain.words,
+    }
+
+
 def history_form(found: History) -> Mapping[str, Any]:
     return {
         "tag": found.tag,
         "kind": found.kind,
         "entries": [told_form(told) for told in found.told],
         "behind": list(found.behind),
+        "chains": [chain_form(chain) for chain in found.chains],
         "editions_with_swapped_tags": [
             {"edition": one.number, "entry": one.edition.number, "swapped_by": one.swap.number}
             for one in found.misled

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from record.answers.found import find_thing
+from record.answers.history import chain_form
 from record.answers.saying import measured
-from record.answers.told import swap_marks
+from record.answers.told import people_of, swap_marks
 from record.facts.fields import Measure
 from record.facts.values import Level, Value, in_words, to_json
 from record.fold import Held, Stated, Thing
+from record.fold.looks import Chain, chains
 from record.readers import View
 from record.units import Dimension, Quantity
 
@@ -37,11 +39,12 @@ class Shown:
     parts: tuple[Shown, ...]
     unread: tuple[str, ...]  # entries about it that this version cannot read
     why_unread: tuple[str, ...] = ()  # and why, one for each
+    chains: tuple[Chain, ...] = ()  # what failed, was repaired, and passed again
 
 
 def show(view: View, tag: str) -> Shown:
     """Return a thing, or a part of one (``AIR-IN/2``), as it stands. Raises NotFound."""
-    return _shown(view, find_thing(view, tag))
+    return replace(_shown(view, find_thing(view, tag)), chains=tuple(chains(view.built, tag)))
 
 
 def _shown(view: View, thing: Thing) -> Shown:
@@ -88,7 +91,7 @@ def value_words(value: Value, dimension: Dimension | None) -> str:
 
 def show_words(shown: Shown) -> list[str]:
     """Return a thing in lines of plain text."""
-    return list(_lines(shown, ""))
+    return [*_lines(shown, ""), *(f"  {chain.words}" for chain in shown.chains)]
 
 
 def _lines(shown: Shown, indent: str) -> Iterator[str]:
@@ -98,14 +101,19 @@ def _lines(shown: Shown, indent: str) -> Iterator[str]:
     width = max((len(field.name) for field in shown.fields), default=0)
     for field in shown.fields:
         numbers = ", ".join(held.entry.number for held in field.held)
-        days = ", ".join(dict.fromkeys(held.on for held in field.held))
+        days = ", ".join(dict.fromkeys(_moment(held) for held in field.held))
+        people = dict.fromkeys(said for held in field.held if (said := people_of(held.entry)))
         marks = dict.fromkeys(mark for held in field.held for mark in swap_marks(held.entry))
-        swapped = "".join(f"; {mark}" for mark in marks)
-        yield f"{indent}  {field.name:{width}}  {field.words}   ({numbers}, {days}{swapped})"
+        who, swapped = ("".join(f"; {each}" for each in said) for said in (people, marks))
+        yield f"{indent}  {field.name:{width}}  {field.words}   ({numbers}, {days}{who}{swapped})"
     for name in shown.not_recorded:
         yield f"{indent}  {name:{width}}  not recorded"
     for part in shown.parts:
         yield from _lines(part, indent + "  ")
+
+
+def _moment(held: Held) -> str:
+    return f"{held.on} {held.at}" if held.at else held.on
 
 
 def show_form(shown: Shown) -> Mapping[str, Any]:
@@ -128,6 +136,8 @@ def show_form(shown: Shown) -> Mapping[str, Any]:
                         "on": held.on,
                         "at": held.at,
                         "entry": held.entry.number,
+                        "writer": held.entry.link.writer,
+                        **_people(held),
                         "swapped": swap_marks(held.entry),
                     }
                     for held in field.held
@@ -138,7 +148,13 @@ def show_form(shown: Shown) -> Mapping[str, Any]:
         "not_recorded": list(shown.not_recorded),
         "unread": list(shown.unread),
         "parts": [show_form(part) for part in shown.parts],
+        "chains": [chain_form(chain) for chain in shown.chains],
     }
+
+
+def _people(held: Held) -> Mapping[str, str | None]:
+    content = held.entry.content
+    return {name: getattr(content, name, None) for name in ("did", "saw", "by")}
 
 
 def _json(value: Value) -> Any:

@@ -3,12 +3,12 @@ of it."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from record.entry import Entry
-from record.facts import STORED
+from record.facts import STORED, Sort
 from record.facts.values import from_json, in_words
 from record.fold import Mends
 
@@ -44,11 +44,7 @@ class ToldEntry:
 
     @property
     def people(self) -> str:
-        content = self.entry.content
-        if content is None:
-            return ""
-        pairs = (("did", content.did), ("saw", content.saw), ("said", content.by))
-        return ", ".join(f"{word} {who}" for word, who in pairs if who)
+        return people_of(self.entry)
 
     def marks(self) -> list[str]:
         """Return what was mended by this entry, and what mended it."""
@@ -70,6 +66,29 @@ class ToldEntry:
         return marks
 
 
+ORDER_NOT_KNOWN = "order not known"
+
+
+def no_order(entries: Iterable[Entry]) -> frozenset[str]:
+    """
+    Return the hashes of happenings without an hour, on a day with another of the same things.
+
+    Of those nobody can say which came first; a day with one happening leaves nothing to ask.
+    """
+    days: dict[tuple[str, str], list[Entry]] = {}
+    for entry in entries:
+        content = entry.content
+        kind = STORED.get(content.kind) if content else None
+        if content and not content.replaces and kind and kind.sort is Sort.HAPPENING:
+            days.setdefault((content.on, content.about.partition("/")[0]), []).append(entry)
+    return frozenset(
+        entry.hash
+        for same in days.values()
+        for entry in same
+        if len(same) > 1 and entry.content and entry.content.at is None
+    )
+
+
 def swap_marks(entry: Entry) -> list[str]:
     """Return how an entry is read otherwise than it was written, and by which swap of tags."""
     swapped, content = entry.swapped, entry.content
@@ -89,6 +108,15 @@ def swap_marks(entry: Entry) -> list[str]:
     else:
         said = f"read as written; its tags may have been swapped, {numbers}"
     return [f"{said}{doubt}"]
+
+
+def people_of(entry: Entry) -> str:
+    """Return who did it, who saw it and who answers for it, as far as that was written."""
+    content = entry.content
+    if content is None:
+        return ""
+    pairs = (("did", content.did), ("saw", content.saw), ("said", content.by))
+    return ", ".join(f"{word} {who}" for word, who in pairs if who)
 
 
 def tell_entry(entry: Entry, mended: Mends) -> ToldEntry:

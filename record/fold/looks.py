@@ -110,6 +110,13 @@ def chains(built: AsBuilt, tag: str) -> Iterator[Chain]:
             yield Chain(failed, _steps(failed, later))
 
 
+def every_chain(built: AsBuilt) -> Iterator[Chain]:
+    """Yield the chains of every thing, once each, in the order in which they failed."""
+    failed = [look for look in built.happened(*LOOKS) if look.text("result") == "failed"]
+    for tag in dict.fromkeys(look.about for look in failed):
+        yield from (chain for chain in chains(built, tag) if chain.failed.about == tag)
+
+
 def _follows(later: Happening, earlier: Happening) -> bool:
     return names(later, earlier, "repair_of" if later.kind.word == REPAIRED else "retest_of")
 

@@ -59,6 +59,10 @@ def test_a_thing_shows_every_field_with_the_entry_and_the_day_it_rests_on():
             "on": "2031-05-14",
             "at": None,
             "entry": "ld-2",
+            "writer": "ld",
+            "did": None,
+            "saw": None,
+            "by": None,
             "swapped": [],
         }
     ]
