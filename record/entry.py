@@ -23,7 +23,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from functools import lru_cache
-from typing import Any
+from typing import Annotated, Any, TypeVar
+
+import msgspec
 
 WRITER = re.compile(r"[a-z][a-z0-9]{0,15}")
 LONGEST_LINE = 1_000_000  # bytes; a longer line is damage, or an attack on memory
@@ -270,9 +272,14 @@ def _take(value: Mapping[str, Any], key: str, of: type, default: Any = _MUST) ->
 
 
 def _hash(value: Any, key: str) -> str:
-    if not isinstance(value, str) or not _HASH.fullmatch(value):
+    if not isinstance(value, str) or not _is_hash(value):
         raise BadLine(f'"{key}" is not a SHA-256 in hex')
     return value
+
+
+@lru_cache(maxsize=4096)  # what entries had seen is mostly the same heads
+def _is_hash(text: str) -> bool:
+    return _HASH.fullmatch(text) is not None
 
 
 def _moment(text: str | None, form: str, what: str) -> Any:
@@ -290,8 +297,130 @@ def _exists(text: str, form: str) -> bool:
         return False
 
 
+# The quick way reads a line as a shape with nothing loose in it, and takes it only if writing
+# it again gives the very same bytes: then no key stands twice, no number has a point or is too
+# long, and nothing is escaped that need not be. Anything else is judged by the strict reader.
+_Count = Annotated[int, msgspec.Meta(ge=-(10**14) + 1, lt=10**15)]
+_Plain = str | bool | _Count | None
+_Nested = _Plain | list[_Plain] | dict[str, _Plain]
+_Deep = _Plain | list[_Nested] | dict[str, _Nested]
+
+
+class _LinkLine(msgspec.Struct, frozen=True, gc=False):
+    site: str
+    writer: str
+    seq: _Count
+    recorded: str
+    content: str
+    prev: str | None
+
+
+class _ReplacesLine(msgspec.Struct, frozen=True, gc=False):
+    entry: str
+    number: str
+    fields: list[str]
+
+
+class _ContentLine(msgspec.Struct, frozen=True, gc=False):
+    salt: str
+    kind: str
+    v: _Count
+    about: str
+    on: str
+    at: str | None
+    zone: str | None
+    did: str | None
+    saw: str | None
+    by: str | None
+    readers: list[str]
+    seen: dict[str, str]
+    body: dict[str, _Deep]
+    replaces: list[_ReplacesLine]
+    because: str | None
+    source: dict[str, _Deep] | None = msgspec.field(name="from")
+
+
+_quick_link = msgspec.json.Decoder(_LinkLine)
+_quick_content = msgspec.json.Decoder(_ContentLine)
+_again = msgspec.json.Encoder()
+_T = TypeVar("_T")
+
+
+def _quick(line: bytes, reader: msgspec.json.Decoder[_T]) -> _T | None:
+    """Return the line's values if they are all of it, or None where it must be read strictly."""
+    if len(line) > LONGEST_LINE:
+        return None
+    try:
+        value = reader.decode(line)
+    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError):
+        return None
+    return value if _again.encode(value) + b"\n" == line else None
+
+
 def read_link(line: bytes) -> Link:
     """Return the link that ``line`` holds. Raises BadLine."""
+    quick = _quick(line, _quick_link)
+    if quick is None:
+        return _read_link_strictly(line)
+    if not _is_writer(quick.writer):
+        raise BadLine(f'"{quick.writer}" is not a writer')
+    if quick.seq < 1:
+        raise BadLine(f"the sequence number {quick.seq} is below 1")
+    return Link(
+        site=quick.site,
+        writer=quick.writer,
+        seq=quick.seq,
+        recorded=_moment(quick.recorded, "%Y-%m-%dT%H:%M:%SZ", "an instant in UTC"),
+        content=_hash(quick.content, "content"),
+        prev=None if quick.prev is None else _hash(quick.prev, "prev"),
+    )
+
+
+def read_content(line: bytes) -> Content:
+    """Return what ``line`` says. Raises BadLine. An unknown kind is read like any other."""
+    quick = _quick(line, _quick_content)
+    if quick is None:
+        return _read_content_strictly(line)
+    if quick.v < 1:
+        raise BadLine(f"the version {quick.v} is below 1")
+    return Content(
+        kind=quick.kind,
+        version=quick.v,
+        about=quick.about,
+        on=_moment(quick.on, "%Y-%m-%d", "a day"),
+        at=_moment(quick.at, "%H:%M", "an hour"),
+        zone=quick.zone,
+        did=quick.did,
+        saw=quick.saw,
+        by=quick.by,
+        readers=_readers(tuple(quick.readers)),
+        seen=_seen(tuple(quick.seen.items())),
+        body=quick.body,
+        replaces=tuple(
+            Replaces(_hash(each.entry, "replaces"), each.number, tuple(each.fields))
+            for each in quick.replaces
+        ),
+        because=quick.because,
+        source=quick.source,
+    )
+
+
+@lru_cache(maxsize=1024)
+def _is_writer(word: str) -> bool:
+    return WRITER.fullmatch(word) is not None
+
+
+@lru_cache(maxsize=1024)  # a record has few sets of readers; one tuple for each saves memory
+def _readers(words: tuple[str, ...]) -> tuple[str, ...]:
+    return words
+
+
+@lru_cache(maxsize=256)  # the entries of a sheet had all seen the same: one mapping for them all
+def _seen(heads: tuple[tuple[str, str], ...]) -> Mapping[str, str]:
+    return {writer: _hash(head, "seen") for writer, head in heads}
+
+
+def _read_link_strictly(line: bytes) -> Link:
     value = _object(line)
     writer = _take(value, "writer", str)
     if not WRITER.fullmatch(writer):
@@ -310,8 +439,7 @@ def read_link(line: bytes) -> Link:
     )
 
 
-def read_content(line: bytes) -> Content:
-    """Return what ``line`` says. Raises BadLine. An unknown kind is read like any other."""
+def _read_content_strictly(line: bytes) -> Content:
     value = _object(line)
     seen = _take(value, "seen", dict, {})
     version = _take(value, "v", int)

@@ -7,10 +7,12 @@ comes in. A field holds every statement that stands and was not superseded.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from operator import attrgetter, itemgetter
 
 from record.entry import Content, Entry
 from record.facts import STORED, Kind, Sort
 from record.facts.values import from_json
+from record.fold.lazy import Happenings, Things
 from record.fold.mends import WITHDRAWN, Mends, mends
 from record.fold.sight import Sight, in_order, sight
 from record.fold.standing import happening_of, holding
@@ -55,38 +57,23 @@ def fold(entries: Sequence[Entry], *, as_of: str | None = None) -> AsBuilt:
     """
     meant = as_meant(entries)
     seen = sight(meant.entries)
-    entries = in_order(seen)
-    mended = mends(entries, seen)
-    astray = {entry.hash for entry in mended.astray}
-    kinds = _kinds_of_things(entries, mended)
-    statements: dict[str, dict[str, list[Held]]] = {}
-    happenings: list[Happening] = []
+    ordered = in_order(seen)
+    mended = mends(ordered, seen, ordered)
+    kinds = _kinds_of_things(ordered, mended)
     unread = [UnreadEntry(entry, "it mends an entry that is not here") for entry in mended.astray]
     unread += [UnreadEntry(entry, why) for entry, why in in_doubt(meant)]
-    said: dict[str, list[Entry]] = {}
-    for entry in entries:
-        content = entry.content
-        if content is None or content.kind == WITHDRAWN or entry.hash in astray:
-            continue
-        if why := _not_understood(content, kinds):
-            unread.append(UnreadEntry(entry, why))
-        elif STORED[content.kind].sort is Sort.THING:
-            _state(entry, content, mended, as_of, statements)
-        else:
-            said.setdefault(mended.root(entry).hash, []).append(entry)
-    for group in said.values():
-        happening = happening_of(group, mended, seen, as_of)
-        if happening:
-            happenings.append(happening)
+    stated, said, strange = _sorted_out(ordered, kinds, mended, as_of)
     return AsBuilt(
-        site=entries[0].link.site if entries else "",
+        site=ordered[0].link.site if ordered else "",
         as_of=as_of,
-        things=_things(statements, kinds, seen, mended),
-        # Stable: what has no hour, or the same one, stays in the order of who had seen whom.
-        happenings=tuple(sorted(happenings, key=lambda h: (h.on, h.at or ""))),
-        unread=tuple(unread),
-        entries=tuple(sorted(entries, key=lambda entry: entry.order)),
+        things=_things(stated, kinds, seen, mended),
+        happenings=_happenings(said, mended, seen, as_of),
+        unread=(*unread, *strange),
+        entries=tuple(sorted(ordered, key=_shown_order)),
     )
+
+
+_shown_order = attrgetter("link.recorded", "link.writer", "link.seq", "hash")
 
 
 def _kinds_of_things(entries: Iterable[Entry], mended: Mends) -> dict[str, Kind]:
@@ -94,12 +81,40 @@ def _kinds_of_things(entries: Iterable[Entry], mended: Mends) -> dict[str, Kind]
     kinds: dict[str, Kind] = {}
     for entry in entries:
         content = entry.content
-        if content is None or entry.hash in mended.withdrawn_by:
+        if content is None or content.about in kinds or entry.hash in mended.withdrawn_by:
             continue
         kind = STORED.get(content.kind)
         if kind and kind.sort is Sort.THING:
-            kinds.setdefault(content.about, kind)
+            kinds[content.about] = kind
     return kinds
+
+
+Stated = dict[str, list[Entry]]  # tag, or tag and part, to the entries that state something of it
+
+
+def _sorted_out(
+    ordered: Iterable[Entry], kinds: Mapping[str, Kind], mended: Mends, as_of: str | None
+) -> tuple[Stated, dict[str, list[Entry]], list[UnreadEntry]]:
+    """Return statements by tag, happenings by the hash of what told them, and what is unread."""
+    stated: Stated = {}
+    said: dict[str, list[Entry]] = {}
+    unread: list[UnreadEntry] = []
+    astray = {entry.hash for entry in mended.astray}
+    for entry in ordered:
+        content = entry.content
+        if content is None or content.kind == WITHDRAWN or entry.hash in astray:
+            continue
+        if why := _not_understood(content, kinds):
+            unread.append(UnreadEntry(entry, why))
+            continue
+        root = mended.root(entry)
+        if STORED[content.kind].sort is not Sort.THING:
+            said.setdefault(root.hash, []).append(entry)
+        elif entry.hash not in mended.withdrawn_by and (
+            as_of is None or (root.content or content).on <= as_of
+        ):
+            stated.setdefault(content.about, []).append(entry)
+    return stated, said, unread
 
 
 def _not_understood(content: Content, kinds: Mapping[str, Kind]) -> str | None:
@@ -113,46 +128,38 @@ def _not_understood(content: Content, kinds: Mapping[str, Kind]) -> str | None:
     return None
 
 
-def _state(
-    entry: Entry,
-    content: Content,
-    mended: Mends,
-    as_of: str | None,
-    statements: dict[str, dict[str, list[Held]]],
-) -> None:
-    """Add what one entry says of a thing: every field that stands on the day asked for."""
-    root = mended.root(entry).content or content
-    if as_of is not None and root.on > as_of:
-        return
-    if entry.hash in mended.withdrawn_by:
-        return
-    thing = statements.setdefault(content.about, {})
-    for name, form in content.body.items():
-        if mended.stands(entry, name):
-            thing.setdefault(name, []).append(Held(from_json(form), entry, root.on, root.at))
-
-
-def _things(
-    statements: Mapping[str, Mapping[str, list[Held]]],
-    kinds: Mapping[str, Kind],
-    seen: Sight,
-    mended: Mends,
-) -> dict[str, Thing]:
-    parts: dict[str, list[Thing]] = {}
-    wholes: dict[str, Mapping[str, tuple[Held, ...]]] = {}
-    for tag, fields in statements.items():
-        held = {name: holding(each, seen, mended) for name, each in fields.items()}
+def _things(stated: Stated, kinds: Mapping[str, Kind], seen: Sight, mended: Mends) -> Things:
+    """Return the things there are, each folded when it is asked for."""
+    parts: dict[str, list[str]] = {}
+    wholes: dict[str, Kind] = {}
+    for tag in stated:
         whole, slash, _ = tag.partition("/")
         if slash:
-            parts.setdefault(whole, []).append(Thing(fields=held, tag=tag, kind=kinds[tag]))
-            if whole in kinds:
-                wholes.setdefault(whole, {})
-        else:
-            wholes[tag] = held
-    return {
-        tag: Thing(fields=held, tag=tag, kind=kinds[tag], parts=_in_a_row(parts.get(tag, [])))
-        for tag, held in wholes.items()
-    }
+            parts.setdefault(whole, []).append(tag)
+        if whole in kinds:
+            wholes.setdefault(whole, kinds[whole])
+
+    def fields(tag: str) -> dict[str, tuple[Held, ...]]:
+        return _fields(stated.get(tag, ()), seen, mended)
+
+    def make(tag: str) -> Thing:
+        of = [Thing(fields=fields(part), tag=part, kind=kinds[part]) for part in parts.get(tag, ())]
+        return Thing(fields=fields(tag), tag=tag, kind=kinds[tag], parts=_in_a_row(of))
+
+    return Things(wholes, make)
+
+
+def _fields(entries: Iterable[Entry], seen: Sight, mended: Mends) -> dict[str, tuple[Held, ...]]:
+    """Return what the entries about one tag state, field by field, as far as it stands."""
+    said: dict[str, list[Held]] = {}
+    for entry in entries:
+        content = entry.content
+        assert content is not None
+        root = mended.root(entry).content or content
+        for name, form in content.body.items():
+            if mended.stands(entry, name):
+                said.setdefault(name, []).append(Held(from_json(form), entry, root.on, root.at))
+    return {name: holding(held, seen, mended) for name, held in said.items()}
 
 
 def _in_a_row(parts: list[Thing]) -> tuple[Thing, ...]:
@@ -161,3 +168,24 @@ def _in_a_row(parts: list[Thing]) -> tuple[Thing, ...]:
     if all(part.key[:1].isdecimal() for part in parts):
         return tuple(sorted(parts, key=lambda part: natural(part.key)))
     return tuple(parts)
+
+
+def _happenings(
+    said: Mapping[str, list[Entry]], mended: Mends, seen: Sight, as_of: str | None
+) -> Happenings:
+    """Return the happenings there are, in the order of the field, each folded when asked for."""
+    groups: list[tuple[str, str, Kind, list[Entry]]] = []
+    for group in said.values():
+        root = mended.root(group[0])
+        content = root.content
+        if content is None or root.hash in mended.withdrawn_by or content.kind not in STORED:
+            continue
+        if as_of is None or content.on <= as_of:
+            groups.append((content.on, content.at or "", STORED[content.kind], group))
+    # Stable: what has no hour, or the same one, stays in the order of who had seen whom.
+    groups.sort(key=itemgetter(0, 1))
+
+    def make(group: Sequence[Entry]) -> Happening:
+        return happening_of(group, mended, seen)
+
+    return Happenings([(kind, group) for *_, kind, group in groups], make)

@@ -53,12 +53,14 @@ class Mends:
         return tuple(sorted(found.values(), key=lambda e: e.order))
 
 
-def mends(entries: Sequence[Entry], seen: Sight) -> Mends:
-    """Return how ``entries`` mend one another."""
+def mends(entries: Sequence[Entry], seen: Sight, ordered: Sequence[Entry] | None = None) -> Mends:
+    """Return how ``entries`` mend one another; ``ordered`` is :func:`in_order` where known."""
     mending = [entry for entry in entries if entry.content and entry.content.replaces]
     if not mending:
         return Mends({}, {}, {}, ())
-    ordered = [entry for entry in in_order(seen) if entry.content and entry.content.replaces]
+    if ordered is None:
+        ordered = in_order(seen)
+    ordered = [entry for entry in ordered if entry.content and entry.content.replaces]
     sound = [mend for mend in ordered if _targets(mend, seen)]
     kept = {mend.hash for mend in sound}
     withdrawn = _withdrawn(sound)

@@ -52,8 +52,11 @@ class Sight:
 
 def sight(entries: Iterable[Entry]) -> Sight:
     here = {entry.hash: entry for entry in entries}
-    numbers = Counter((e.link.site, e.link.writer, e.link.seq) for e in here.values())
-    forked = frozenset((site, writer) for (site, writer, _), n in numbers.items() if n > 1)
+    numbers = {(e.link.site, e.link.writer, e.link.seq) for e in here.values()}
+    if len(numbers) == len(here):
+        return Sight(here, frozenset())
+    count = Counter((e.link.site, e.link.writer, e.link.seq) for e in here.values())
+    forked = frozenset((site, writer) for (site, writer, _), n in count.items() if n > 1)
     return Sight(here, forked)
 
 
@@ -64,19 +67,37 @@ def in_order(seen: Sight) -> tuple[Entry, ...]:
     Entries that had not seen each other stand by how much each had seen, then by writer.
     """
     depth: dict[str, int] = {}
+    of_seen: dict[int, int] = {}  # a day's entries share what they had seen of the others
+    keyed: list[tuple[int, str, str, int, str]] = []
     for entry in seen.here.values():
-        waiting = [entry]
-        while waiting:
-            at = waiting[-1]
-            unknown = [b for b in seen.before(at) if b.hash not in depth]
+        if entry.hash not in depth:
+            _measure(entry, seen, depth, of_seen)
+        link = entry.link
+        keyed.append((depth[entry.hash], link.site, link.writer, link.seq, entry.hash))
+    keyed.sort()
+    return tuple([seen.here[key[4]] for key in keyed])
+
+
+def _measure(entry: Entry, seen: Sight, depth: dict[str, int], of_seen: dict[int, int]) -> None:
+    """Work out how deep an entry stands, and all that it had seen before it."""
+    here = seen.here
+    waiting = [entry]
+    while waiting:
+        at = waiting[-1]
+        heads = at.content.seen if at.content else None
+        deepest = of_seen.get(id(heads), -1) if heads else 0
+        if deepest < 0 and heads:
+            unknown = [here[h] for h in heads.values() if h in here and h not in depth]
             if unknown:
                 waiting.extend(unknown)
                 continue
-            depth[at.hash] = 1 + max((depth[b.hash] for b in seen.before(at)), default=0)
-            waiting.pop()
-
-    def key(entry: Entry) -> tuple[int, str, str, int, str]:
-        link = entry.link
-        return (depth[entry.hash], link.site, link.writer, link.seq, entry.hash)
-
-    return tuple(sorted(seen.here.values(), key=key))
+            deepest = max((depth[h] for h in heads.values() if h in here), default=0)
+            of_seen[id(heads)] = deepest
+        prev = at.link.prev
+        if prev is not None and prev in here:
+            if prev not in depth:
+                waiting.append(here[prev])
+                continue
+            deepest = max(deepest, depth[prev])
+        depth[at.hash] = deepest + 1
+        waiting.pop()

@@ -48,16 +48,14 @@ def holding(statements: list[Held], seen: Sight, mended: Mends) -> tuple[Held, .
     return standing or tuple(statements)
 
 
-def happening_of(
-    group: Sequence[Entry], mended: Mends, seen: Sight, as_of: str | None
-) -> Happening | None:
-    """Return one happening from the entry that told it and the entries that mend it."""
+def happening_of(group: Sequence[Entry], mended: Mends, seen: Sight) -> Happening:
+    """Return one happening from the entry that told it and the entries that mend it.
+
+    That entry is at hand, of a known kind, and was not withdrawn.
+    """
     root = mended.root(group[0])
     content = root.content
-    if content is None or root.hash in mended.withdrawn_by or content.kind not in STORED:
-        return None
-    if as_of is not None and content.on > as_of:
-        return None
+    assert content is not None
     fields: dict[str, list[Held]] = {}
     for entry in group:
         body: Mapping[str, Any] = entry.content.body if entry.content else {}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
 
@@ -154,24 +154,37 @@ class AsBuilt:
     site: str
     as_of: str | None
     things: Mapping[str, Thing]
-    happenings: tuple[Happening, ...]
+    happenings: Sequence[Happening]
     unread: tuple[UnreadEntry, ...] = ()
     entries: tuple[Entry, ...] = field(default=(), repr=False)
 
     def of_kind(self, word: str) -> Iterator[Thing]:
         """Yield the things of one kind, by tag, numbers in number order."""
-        found = (thing for thing in self.things.values() if thing.kind.word == word)
+        of_kind = getattr(self.things, "of_kind", None)
+        found: Iterable[Thing] = (
+            of_kind(word)
+            if of_kind
+            else (thing for thing in self.things.values() if thing.kind.word == word)
+        )
         yield from sorted(found, key=lambda thing: natural(thing.tag))
 
     def thing(self, tag: str | None) -> Thing | None:
         return self.things.get(tag) if tag else None
 
     def happened(self, *words: str) -> Iterator[Happening]:
-        yield from (h for h in self.happenings if not words or h.kind.word in words)
+        happened = getattr(self.happenings, "happened", None)
+        if happened:
+            yield from happened(words)
+        else:
+            yield from (h for h in self.happenings if not words or h.kind.word in words)
 
     def about(self, tag: str, *words: str) -> Iterator[Happening]:
         """Yield what happened to a thing or a part of it, or names it, in order."""
-        yield from (h for h in self.happened(*words) if tag in h.concerns())
+        about = getattr(self.happenings, "about", None)
+        if about:
+            yield from about(tag, words)
+        else:
+            yield from (h for h in self.happened(*words) if tag in h.concerns())
 
     def site_thing(self) -> Thing | None:
         return next(self.of_kind("site"), None)

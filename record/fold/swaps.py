@@ -64,7 +64,7 @@ def as_meant(entries: Sequence[Entry]) -> Meant:
         return Meant(written)
     seen = sight(written)
     ordered = in_order(seen)
-    mended = mends(ordered, seen)
+    mended = mends(ordered, seen, ordered)
     swaps, unclear = _swaps(ordered, seen, mended)
     once = _said_once(swaps)
     return Meant(tuple(_exchanged(entry, mended.root(entry), once) for entry in written), unclear)
@@ -89,9 +89,10 @@ def _swaps(
     swaps: list[Swap] = []
     unclear: list[Entry] = []
     for group in groups.values():
-        told = happening_of(group, mended, seen, None)
-        if told is None or told.kind.stored != SWAPPED:
+        root = mended.root(group[0])
+        if root.hash in mended.withdrawn_by or root.content is None or root.content.kind != SWAPPED:
             continue
+        told = happening_of(group, mended, seen)
         other, day = told.text("with"), told.text("from")
         if other is None or day is None or "from_time" in told.unsettled():
             unclear.append(told.entry)
