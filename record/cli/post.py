@@ -12,19 +12,48 @@ from record.cli.app import Refused, app
 from record.cli.asking import clock, salt
 
 if TYPE_CHECKING:
+    from record.log import Log
     from record.posting import Posted
+    from record.sheets import Told
+
+
+TABLE = "Of a table without a head: "
 
 
 @app.command()
 def post(
     ctx: typer.Context,
-    sheets: Annotated[list[Path], typer.Argument(metavar="SHEET…", help="Day sheets, in order.")],
+    sheets: Annotated[
+        list[Path],
+        typer.Argument(metavar="SHEET…", help="Day sheets, or tables in .csv; in order."),
+    ],
+    day: Annotated[
+        str, typer.Option("--day", metavar="DAY", help=f"{TABLE}the day it was measured.")
+    ] = "",
+    writer: Annotated[str, typer.Option("--writer", help=f"{TABLE}who writes it down.")] = "",
+    about: Annotated[
+        str,
+        typer.Option("--about", metavar="KIND TAG", help=f"{TABLE}what of, such as run AIR-IN."),
+    ] = "",
+    part: Annotated[
+        str, typer.Option("--part", help=f"{TABLE}a part of the day, where there are two.")
+    ] = "",
+    leave_out: Annotated[
+        list[str] | None,
+        typer.Option("--leave-out", metavar="COLUMN", help="A column of a table not to be read."),
+    ] = None,
+    decimal_comma: Annotated[
+        bool,
+        typer.Option("--decimal-comma", help="Every comma within a table's numbers is a point."),
+    ] = False,
 ) -> None:
     """
-    Record day sheets.
+    Record day sheets, and tables from instruments.
 
     All of a sheet is recorded or none of it. Every fault is reported at once, with its line,
     its column and what to write instead. Posting a sheet again records only what is new in it.
+    A .csv file is a sheet whose one table is cells: above its headings stand the same lines as
+    in a sheet, or --day, --writer and --about say them.
 
     Example: asburied --record larch-end post sheets/2031-05-14-ld.md
 
@@ -33,16 +62,64 @@ def post(
     """
     from record.log import Log
     from record.posting import post as post_sheet
+    from record.sheets import Told
 
+    told = Told(
+        day=day,
+        writer=writer,
+        about=about,
+        part=part,
+        leave_out=tuple(leave_out or ()),
+        decimal_comma=decimal_comma,
+    )
+    _refuse_half_told(told, sheets)
     with Log.open(ctx.obj) as log:
         for path in sheets:
             data = _bytes(path)
             posted = post_sheet(
-                log, str(path), data, folder=path.parent, clock=clock(), salt=salt()
+                log,
+                str(path),
+                data,
+                folder=path.parent,
+                clock=clock(),
+                salt=salt(),
+                table=_of_record(told, log) if _is_table(path) else None,
             )
             for line in words(path, posted):
                 print(line)
             sys.stdout.flush()
+
+
+def _is_table(path: Path) -> bool:
+    return path.suffix.casefold() == ".csv"
+
+
+def _refuse_half_told(told: Told, sheets: list[Path]) -> None:
+    """Refuse options that would do nothing, or that leave the head of a table half said."""
+    from record.sheets import Told
+
+    if told == Told():
+        return
+    if not all(_is_table(path) for path in sheets):
+        raise Refused("--day, --writer, --about and the like are of tables (.csv) only", 2)
+    head = {"--day": told.day, "--writer": told.writer, "--about": told.about}
+    lacks = [name for name, said in head.items() if not said]
+    if len(lacks) in (1, 2) or (lacks and told.part):
+        raise Refused(f"a table without a head needs {' and '.join(lacks)} too", 2)
+
+
+def _of_record(told: Told, log: Log) -> Told:
+    """Return what is told of a bare table, with the site and zone of the record it goes to."""
+    from dataclasses import replace
+
+    from record.fold import zone_of
+
+    if not told.day:
+        return told
+    entries = log.entries()
+    if not entries:
+        raise Refused("the record is empty; post the first day sheet, which says which site it is")
+    return replace(told, site=entries[0].link.site, zone=zone_of(entries))
 
 
 def _bytes(path: Path) -> bytes:

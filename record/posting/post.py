@@ -22,7 +22,7 @@ from record.posting.photos import Picture, take_pictures
 from record.posting.row_names import without_known_names
 from record.posting.sense import sense
 from record.posting.swapped import swap_faults
-from record.sheets import Draft, Sheet, SheetFault, SheetRejected, read_sheet
+from record.sheets import Draft, Sheet, SheetFault, SheetRejected, Told, read_csv, read_sheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,15 +36,23 @@ class Posted:
 
 
 def post(
-    log: Log, name: str, data: bytes, *, folder: Path | None, clock: Clock, salt: SaltSource
+    log: Log,
+    name: str,
+    data: bytes,
+    *,
+    folder: Path | None,
+    clock: Clock,
+    salt: SaltSource,
+    table: Told | None = None,
 ) -> Posted:
     """
     Record a day sheet, or raise SheetRejected with every fault of it and record nothing.
 
     ``folder`` is where the sheet's pictures are looked for. A sheet posted again records what
-    is new in it; if nothing is, nothing. Raises LogFault and OSError where the disk refuses.
+    is new in it; if nothing is, nothing. A comma-separated ``table`` is told what its file does
+    not say. Raises LogFault and OSError where the disk refuses.
     """
-    sheet = read_sheet(name, data)
+    sheet = read_csv(name, data, table) if table else read_sheet(name, data)
     with log.writing() as writing:
         # Read within the write lock: two at once must not both build on the same head.
         entries = log.entries()
@@ -69,7 +77,7 @@ def post(
         after = fold((*entries, *sealed))
         if faults := [*sense(fresh, after), *swap_faults(fresh, after, sealed)]:
             raise SheetRejected(faults)
-        _keep_files(log, sheet, pictures)
+        _keep_files(log, sheet, pictures, ".csv" if table else ".md")
         writing.append(sealed, received=instant(now))
     return Posted(sheet.title, sealed, compared.already, compared.vanished)
 
@@ -160,8 +168,8 @@ def _narrower_faults(sheet: Sheet, record: Known) -> Iterator[SheetFault]:
             )
 
 
-def _keep_files(log: Log, sheet: Sheet, pictures: Sequence[Picture]) -> None:
-    log.folder.keep("sheets", sheet.text.data, ".md")
+def _keep_files(log: Log, sheet: Sheet, pictures: Sequence[Picture], suffix: str) -> None:
+    log.folder.keep("sheets", sheet.text.data, suffix)
     for picture in pictures:
         log.folder.keep("photos", picture.data, picture.suffix)
 

@@ -23,9 +23,9 @@ from record.sheets.csv_cells import (
 from record.sheets.csv_numbers import decimal_commas, with_points
 from record.sheets.faults import SheetFault, SheetRejected
 from record.sheets.gaps import form_faults
-from record.sheets.headings import find_kind, said_key
+from record.sheets.headings import find_kind, read_heading, said_key
 from record.sheets.lines import Piece, SheetText, take
-from record.sheets.read import Sheet, sheet_of
+from record.sheets.read import Sheet, read_head, sheet_of
 from record.sheets.reading import field_of
 from record.sheets.row_drafts import UNIT
 
@@ -60,6 +60,8 @@ def read_csv(name: str, data: bytes, told: Told) -> Sheet:
     A part of the day is made from the tag where none is given, or the file would be compared
     with the day's own sheet.
     """
+    if told.day and (wrong := _told_faults(told)):
+        raise SheetRejected(wrong)
     text = take(name, data, LARGEST)
     if isinstance(text, SheetFault):
         raise SheetRejected([text])
@@ -128,6 +130,16 @@ def _bare_head(told: Told, line: int) -> list[RawBlock]:
     return [RawBlock(piece(head), 1, [*items]), RawBlock(piece(told.about), 2)]
 
 
+def _told_faults(told: Told) -> list[SheetFault]:
+    """Return what is wrong with what is told from outside, shown as it was given."""
+    faults: list[SheetFault] = []
+    head = Piece(" ".join(filter(None, (told.day, told.writer, told.part))), 1, 1)
+    read_head(SheetText("--day, --writer, --part", b"", (head.text,)), head, faults)
+    about = Piece(told.about, 1, 1)
+    read_heading(SheetText("--about", b"", (told.about,)), about, told.site, faults)
+    return faults
+
+
 def _table(
     text: SheetText, first: int, block: RawBlock, told: Told, faults: list[SheetFault]
 ) -> RawTable | None:
@@ -179,7 +191,8 @@ def _rows(
 
 def _closes(lines: Sequence[str]) -> bool:
     """Return whether a quote that is open ends within a few lines, as a cell of words would."""
-    return any('"' in line for line in lines[:20])
+    first = next((line for line in lines[:20] if '"' in line), "")
+    return first.count('"') % 2 == 1
 
 
 def _open_quote(text: SheetText, fault: OpenQuote) -> SheetFault:

@@ -68,7 +68,7 @@ def sheet_of(text: SheetText, raw: list[RawBlock], faults: list[SheetFault]) -> 
             faults[:] = [fault for fault in faults if fault.problem != BEFORE]
         faults.append(text.fault(at, "the sheet does not start with its day and writer", HEAD))
         return None
-    day, writer, part = _head(text, raw[0].heading, faults)
+    day, writer, part = read_head(text, raw[0].heading, faults)
     fields = _head_fields(text, raw[0], faults)
     site = fields.get("site")
     if site is None or not (TAG.fullmatch(site.text) or has_gap(site.text)):
@@ -114,7 +114,8 @@ def sheet_of(text: SheetText, raw: list[RawBlock], faults: list[SheetFault]) -> 
     )
 
 
-def _head(text: SheetText, heading: Piece, faults: list[SheetFault]) -> tuple[str, str, str]:
+def read_head(text: SheetText, heading: Piece, faults: list[SheetFault]) -> tuple[str, str, str]:
+    """Return day, writer and part of a sheet's heading; what is wrong is added to ``faults``."""
     words = heading.text.split()
     if not 2 <= len(words) <= 3:
         faults.append(text.fault(heading, "the heading is not day, writer, part", HEAD))

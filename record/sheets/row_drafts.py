@@ -27,7 +27,7 @@ def row_drafts(reading: Reading, base: Draft, table: RawTable) -> Iterator[Draft
         )
         return
     columns = _columns(reading, kind, table)
-    if columns is None:
+    if not columns:
         return
     named: set[str] = set()
     for row in table.rows:
@@ -42,9 +42,9 @@ def row_drafts(reading: Reading, base: Draft, table: RawTable) -> Iterator[Draft
             yield draft
 
 
-def _columns(reading: Reading, kind: Kind, table: RawTable) -> list[Column] | None:
-    columns: list[Column] = []
-    sound = True
+def _columns(reading: Reading, kind: Kind, table: RawTable) -> list[Column | None]:
+    """Return the columns; None for one that cannot be read, so that the others still are."""
+    columns: list[Column | None] = []
     for cell in table.head:
         parted = UNIT.match(cell.text)
         named = Piece(parted["key"] if parted else cell.text, cell.line, cell.column)
@@ -52,30 +52,31 @@ def _columns(reading: Reading, kind: Kind, table: RawTable) -> list[Column] | No
         field = field_of(kind, key)
         if field is None:
             unknown_key(reading, kind, named, key, table.otherwise)
-            sound = False
-        elif any(column.field is field for column in columns):
+            columns.append(None)
+        elif any(column is not None and column.field is field for column in columns):
             reading.fault(named, f'"{field.key}" has two columns', "Leave one of them.")
-            sound = False
+            columns.append(None)
         else:
             columns.append(column_of(field, key, parted["unit"] if parted else None))
-    if sound and kind.key and columns[0].field.key != kind.key:
+    first = columns[0]
+    if first is not None and kind.key and first.field.key != kind.key:
         reading.fault(
             table.head[0],
             f'the first column of this table is "{kind.key}"',
             f'Put "{kind.key}" first: it names the row.',
         )
-        sound = False
-    return columns if sound else None
+        return []
+    return columns
 
 
 def _row(
-    reading: Reading, base: Draft, kind: Kind, columns: list[Column], row: tuple[Piece, ...]
+    reading: Reading, base: Draft, kind: Kind, columns: list[Column | None], row: tuple[Piece, ...]
 ) -> Iterator[Draft]:
     body: dict[str, Value] = {}
     spots: dict[str, Piece] = {}
     for column, cell in zip(columns, row, strict=True):
-        value = read_cell(reading, column, cell)
-        if value is not None:
+        value = read_cell(reading, column, cell) if column else None
+        if column and value is not None:
             body[column.field.name], spots[column.field.name] = value, cell
     about = base.about
     if kind.key:
@@ -88,7 +89,7 @@ def _row(
         about = f"{base.about}/{key}"
         if base.mends and row[0].text == key:
             # It only says which row is mended; the row's own words are not.
-            del body[columns[0].field.name]
+            body.pop(kind.key, None)
     else:
         body = {**body, **{name: v for name, v in base.body.items() if name not in body}}
         spots = {**base.spots, **spots}

@@ -11,6 +11,7 @@ from typing import Any
 from record.entry import Content, Entry, Replaces, seal
 from record.log import Log
 from record.posting import Posted, post, seeded_salt, stopped_clock
+from record.sheets import Told
 
 NOW = datetime(2031, 6, 1, 12, 0, tzinfo=UTC)
 SITE = """# 2031-05-01 ld plan
@@ -34,10 +35,12 @@ def post_text(
     folder: Path | None = None,
     now: datetime = NOW,
     seed: str = "fern-bank",
+    table: Told | None = None,
 ) -> Posted:
     """Post a sheet's text at a fixed moment, with salts anyone can make again."""
     data = text.encode() if isinstance(text, str) else text
-    return post(log, name, data, folder=folder, clock=stopped_clock(now), salt=seeded_salt(seed))
+    clock, salt = stopped_clock(now), seeded_salt(seed)
+    return post(log, name, data, folder=folder, clock=clock, salt=salt, table=table)
 
 
 def sheet(blocks: str, *, day: str = "2031-05-14", writer: str = "ld", part: str = "") -> str:

@@ -12,11 +12,13 @@ import tempfile
 from pathlib import Path
 
 from record.log import Log
-from record.sheets import SheetRejected, in_words
+from record.sheets import SheetRejected, Told, in_words
 from tests.record.records import post_text
 
 ERRORS = Path(__file__).parent / "errors"
-SHEETS = sorted(path for path in ERRORS.glob("*.md") if path.name != "_record.md")
+SHEETS = sorted(
+    path for path in ERRORS.iterdir() if path.suffix in (".md", ".csv") and path.name[0] != "_"
+)
 
 
 def begun(folder: Path) -> Log:
@@ -26,10 +28,15 @@ def begun(folder: Path) -> Log:
     return log
 
 
+def post_sheet(log: Log, path: Path) -> None:
+    table = Told() if path.suffix == ".csv" else None
+    post_text(log, path.read_bytes(), name=path.name, folder=path.parent, table=table)
+
+
 def refusal(log: Log, path: Path) -> str:
     """Return what is printed when the sheet is posted; nothing if it is not refused."""
     try:
-        post_text(log, path.read_bytes(), name=path.name, folder=path.parent)
+        post_sheet(log, path)
     except SheetRejected as fault:
         return "\n\n".join(in_words(each) for each in fault.faults) + "\n"
     return ""

@@ -9,8 +9,7 @@ import pytest
 
 from record.log import Log
 from record.sheets import SheetRejected
-from tests.record.records import post_text
-from tests.record.sheets.catalogue import ERRORS, SHEETS, begun, refusal
+from tests.record.sheets.catalogue import ERRORS, SHEETS, begun, post_sheet, refusal
 
 
 @pytest.fixture(scope="module")
@@ -37,7 +36,7 @@ def test_a_sheet_is_refused_in_these_words_and_nothing_of_it_is_kept(record: Log
 def test_every_fault_has_its_place_its_line_and_what_to_write_instead(record: Log, path: Path):
     own = path.read_bytes().decode("utf-8", errors="replace").split("\n")
     with pytest.raises(SheetRejected) as caught:
-        post_text(record, path.read_bytes(), name=path.name, folder=path.parent)
+        post_sheet(record, path)
     for fault in caught.value.faults:
         assert fault.problem and fault.remedy.endswith((".", "?")), fault
         if fault.line:
