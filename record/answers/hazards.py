@@ -133,6 +133,13 @@ def _of(built: AsBuilt, thing: Thing) -> Iterator[Hazard]:
     if word == "fit-out" and not _none(thing, "sealed") and thing.held("sealed"):
         words = f"{tag}: sealed: {thing.words('sealed')}. Seal it again and write it down."
         yield _hazard(NOTICE, words, thing)
+    if word == "penetration":
+        words = (
+            f"{tag}: sealed inside: {thing.words('sealed_inside')}; outside: "
+            f"{thing.words('sealed_outside')}. Never loosen a seal from inside while the ground "
+            "may be wet; seal it again and write it down."
+        )
+        yield _hazard(WARNING, words, thing)
 
 
 def _of_run(run: Thing) -> Iterator[Hazard]:
@@ -160,4 +167,7 @@ def is_electric(thing: Thing) -> bool:
         return thing.text("carries") in (None, "power", "signal")
     if thing.kind.word == "equipment":
         return thing.text("type") in (None, *POWERED)
-    return thing.kind.word == "fit-out" and bool(WIRES.search(thing.words("what")))
+    if thing.kind.word == "penetration":
+        return bool(WIRES.search(thing.words("passes")))
+    wired = thing.kind.word == "fit-out" and bool(WIRES.search(thing.words("what")))
+    return wired or thing.kind.word == "cable"

@@ -48,6 +48,7 @@ def _run_of(thing: Thing) -> tuple[str, ...]:
 def _power(built: AsBuilt, panel: Thing, wired: list[Thing]) -> Iterator[Isolation]:
     hull, of = panel.text("hull"), ", ".join(thing.tag for thing in wired)
     met = {thing.tag for thing in wired}
+    yield from (_breaker(thing) for thing in wired if thing.kind.word == "cable")
     found = [
         machine
         for machine in built.of_kind("equipment")
@@ -91,6 +92,25 @@ def _isolation(built: AsBuilt, of: str, thing: Thing) -> Isolation:
         reached_by=words("reached_by"),
         looks_like=words("looks_like"),
         entries=tuple(entry.number for entry in thing.entries()),
+    )
+
+
+def _breaker(cable: Thing) -> Isolation:
+    """Return where a cable is switched off; what its breaker feeds beside it goes dead too."""
+    rating = cable.text("breaker_rating")
+    return Isolation(
+        of=cable.tag,
+        tag=cable.tag,
+        kind=f"breaker {cable.words('breaker')}" + (f", {rating}" if rating else ""),
+        where=cable.words("breaker_at"),
+        normal_position="n/a",
+        left_as="not recorded",
+        turns_to_close="n/a",
+        closes="n/a",
+        isolates=cable.words("isolates"),
+        reached_by="not recorded",
+        looks_like="not recorded",
+        entries=tuple(entry.number for entry in cable.entries()),
     )
 
 

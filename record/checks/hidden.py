@@ -11,6 +11,15 @@ from record.place import PlacedStation, stations
 from record.readers import View
 
 
+#: What else goes under with a run: its kind, and the field that names the run.
+ALONG = (
+    ("fitting", "on_run"),
+    ("insulation", "on_run"),
+    ("marker", "follows"),
+    ("cable", "in_run"),
+)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hidden:
     """
@@ -26,6 +35,7 @@ class Hidden:
     things: tuple[Thing, ...]
     valves: tuple[Thing, ...]
     drains: tuple[Thing, ...]
+    along: tuple[Thing, ...] = ()  # fittings, insulation, markers and cables of what is named
 
     @property
     def built(self) -> AsBuilt:
@@ -40,8 +50,9 @@ class Hidden:
         return tuple(thing for thing in self.things if thing.kind.word == "seam")
 
     def everything(self) -> tuple[Thing, ...]:
-        """Return things, valves and drains, once each."""
-        found = {thing.tag: thing for thing in (*self.things, *self.valves, *self.drains)}
+        """Return things, valves, drains and what else belongs to a run, once each."""
+        every = (*self.things, *self.valves, *self.drains, *self.along)
+        found = {thing.tag: thing for thing in every}
         return tuple(found.values())
 
     def placed(self, run: Thing) -> tuple[PlacedStation, ...]:
@@ -81,6 +92,9 @@ def what_it_hides(view: View, covering: Thing) -> Hidden:
         things=things,
         valves=_belonging(built, "valve", "on_run", named),
         drains=_belonging(built, "drain", "serves", named),
+        along=tuple(
+            thing for word, field in ALONG for thing in _belonging(built, word, field, named)
+        ),
     )
 
 
