@@ -15,8 +15,10 @@ from record.facts.fields import (
     Clock,
     Count,
     Day,
+    EntryOf,
     Field,
     Measure,
+    Number,
     OneOf,
     PipeLevel,
     TagOf,
@@ -25,23 +27,10 @@ from record.facts.fields import (
 )
 from record.fold import AsBuilt
 from record.units import Dimension
+from record.units.table import UNITS
 
 GAP = re.compile("_{4,}")
-MEASURED = {
-    Dimension.LENGTH: "0.1 m",
-    Dimension.SLOPE: "1 %",
-    Dimension.TEMPERATURE: "12 °C",
-    Dimension.FLOW: "90 m³/h",
-    Dimension.VOLUME: "2 L",
-    Dimension.AREA: "2 m²",
-    Dimension.MASS: "5 kg",
-    Dimension.PRESSURE: "50 Pa",
-    Dimension.DURATION: "20 min",
-    Dimension.INTERVAL: "6 months",
-    Dimension.ROTATION: "40 rev/min",
-    Dimension.PERCENT: "60 %",
-    Dimension.ANGLE: "90°",
-}
+LENGTH = "0.1 m"  # small enough to lie on any face
 INSIDE = {"bottom": "96.9 m"}  # a level, which is held against the hull's own
 COMMON = {"at": "10:20", "did": "ph", "saw": "ck", "by": "ld", "because": "looked again"}
 
@@ -52,6 +41,10 @@ def first(values: list[str]) -> str:
     return values[0]
 
 
+def measured(dimension: Dimension) -> str:
+    return LENGTH if dimension is Dimension.LENGTH else f"1 {UNITS[dimension][0].name}"
+
+
 def values(built: AsBuilt, of: Field, *, absent: bool = True) -> list[str]:
     """Return values that a field takes, one of its own sort first if there can be one."""
     match of.holds:
@@ -59,8 +52,12 @@ def values(built: AsBuilt, of: Field, *, absent: bool = True) -> list[str]:
             found = ["yes", "no"]
         case Count():
             found = ["2", "17"]
+        case Number():
+            found = ["0.45"]
+        case EntryOf(kinds):
+            found = [h.entry.number for h in built.happened(*kinds)] or ["none"]
         case Measure(dimension):
-            found = [INSIDE.get(of.key, MEASURED[dimension])]
+            found = [INSIDE.get(of.key) or measured(dimension)]
         case PipeLevel():
             found = ["crown 48.1 m", "invert 157' 9-3/4\""]
         case OneOf(words):

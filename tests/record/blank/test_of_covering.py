@@ -87,8 +87,7 @@ CASES = {
     + "\n## levelled fern-bank\n\n| point | backsight [m] | intermediate [m] | foresight [m] |\n"
     "|---|---|---|---|\n| peg | 1.200 | none | none |\n| AIR-IN 2 crown | none | 2.744 | none |\n"
     "| peg | none | none | 1.201 |\n",
-    "one tie": TRENCH_BARE
-    + "\n## landmark P\n\n- what: post\n- x: 0.00 m\n- y: 12.00 m\n\n"
+    "one tie": TRENCH_BARE + "\n## landmark P\n\n- what: post\n- x: 0.00 m\n- y: 12.00 m\n\n"
     "## position tied AIR-IN\n\n- landmark: P\n- point: 2\n- distance: 13.000 m\n",
     "no end to fall to": changed(TRENCH_BARE, ("falls to: 3", "falls to: not recorded")),
     "flat": changed(TRENCH_BARE, ("98.300", "98.390")),
