@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from record.fold import AsBuilt, Happening, Held, Thing
+from record.entry import Entry
+from record.fold import AsBuilt, Happening, Held, Sight, Thing, sight
 from record.place import Shape
 
 BEFORE, AFTER, UNKNOWN, OPEN = "before cover", "after cover", "order not known", "not covered"
@@ -38,13 +39,20 @@ def cover_state(built: AsBuilt, shape: Shape) -> str:
     Return when a shape's place was seen: before cover, after cover, order not known, not covered.
 
     The latest statement about the place decides, against every time the thing was covered:
-    one made after any of them is "after cover" for ever. On one day, times decide; where
-    either has none, or both are the same, the order is not known.
+    one made after any of them is "after cover" for ever. That it was is proved where its writer
+    had seen the covering recorded, on an earlier sheet, whatever day it claims. Else days decide,
+    and on one day times; where either has none, or both are the same, the order is not known.
+    That it was made before is never proved, only claimed.
     """
     covers = list(_covered(built, _tags(shape)))
     if not covers:
         return OPEN
-    orders = {_order(held, cover) for held in _placing(shape) for cover in covers}
+    known = sight(built.entries)
+    orders = {
+        AFTER if _proved_after(known, held.entry, cover.entry) else _order(held, cover)
+        for held in _placing(shape)
+        for cover in covers
+    }
     return next((state for state in (AFTER, UNKNOWN) if state in orders), BEFORE)
 
 
@@ -73,6 +81,18 @@ def _placing(shape: Shape) -> Iterator[Held]:
     for stated in (shape.thing, *shape.thing.parts):
         for name in PLACING:
             yield from (held for held in stated.held(name) if held.entry.hash in rests_on)
+
+
+def _proved_after(known: Sight, said: Entry, covered: Entry) -> bool:
+    return known.saw(said, covered) and not _one_sheet(said, covered)
+
+
+def _one_sheet(one: Entry, other: Entry) -> bool:
+    """Return whether two entries were posted together: their order on the sheet is no order."""
+    if (one.link.writer, one.link.recorded) != (other.link.writer, other.link.recorded):
+        return False
+    sheets = {e.content.source.get("sheet") for e in (one, other) if e.content and e.content.source}
+    return len(sheets) < 2
 
 
 def _order(held: Held, covered: Happening) -> str:

@@ -66,3 +66,35 @@ def test_surely_after_one_cover_outweighs_an_unknown_order_with_another():
     plan = sheet(SITE, hull(), panel(), COVERING, date="2031-05-01")
     view = view_of(plan, *over, sheet(fit_out(), date="2031-05-12", writer="ck"))
     assert behind(view, "P-1").items[0].cover == "after cover"
+
+
+def late(box, *, writer="ld", unseen=None, together=False):
+    """Covered on the 11th at 10:00; the box written of the same morning, but typed afterwards."""
+    plan = sheet(SITE, hull(), panel(), COVERING, date="2031-05-01")
+    over = block("covered LIN-1", at="10:00", extent="all")
+    days = [sheet(over, box, date="2031-05-11")]
+    if not together:
+        days = [sheet(over, date="2031-05-11"), sheet(box, date="2031-05-11", writer=writer)]
+    (item,) = behind(view_of(plan, *days, unseen=unseen), "P-1").items
+    return item.cover
+
+
+def test_one_who_had_seen_the_covering_recorded_wrote_after_it_whatever_hour_is_claimed():
+    assert late(fit_out(at="09:00"), writer="ck") == "after cover"
+
+
+def test_one_who_had_not_seen_it_is_taken_at_the_hour_written():
+    """ck's tablet knew the first sheet only."""
+    assert late(fit_out(at="09:00"), writer="ck", unseen={2: 1}) == "before cover"
+    assert late(fit_out(), writer="ck", unseen={2: 1}) == "order not known"
+
+
+def test_what_was_typed_on_one_sheet_with_the_covering_is_taken_at_its_hour():
+    assert late(fit_out(at="09:00"), together=True) == "before cover"
+    assert late(fit_out(at="11:00"), together=True) == "after cover"
+
+
+def test_a_place_mended_after_the_cover_carries_it_for_ever():
+    mend = "## fit-out FO-1\n\n- mends: ld-6\n- because: misread\n- from near: 2.31 m"
+    later = [sheet(mend, date="2031-05-20")]
+    assert state("2031-05-10", "2031-05-11", later=later) == "after cover"
