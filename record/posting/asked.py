@@ -23,13 +23,16 @@ class Known:
     entries: Sequence[Entry]
     mended: Mends
     by_number: Mapping[str, tuple[Entry, ...]]
+    tags: Set[str]  # of every thing, and of every part: AIR-IN, AIR-IN/2
 
 
 def known(built: AsBuilt, entries: Sequence[Entry], mended: Mends) -> Known:
     by_number: dict[str, tuple[Entry, ...]] = {}
     for entry in entries:
         by_number[entry.number] = (*by_number.get(entry.number, ()), entry)
-    return Known(built, entries, mended, by_number)
+    things = built.things.values()
+    tags = {tag for thing in things for tag in (thing.tag, *(part.tag for part in thing.parts))}
+    return Known(built, entries, mended, by_number, tags)
 
 
 def ask(sheet: Sheet, record: Known) -> Iterator[SheetFault]:
@@ -141,11 +144,7 @@ def _needed_faults(
 
 def _named_before(draft: Draft, record: Known, named: Set[tuple[str, str]]) -> bool:
     """Return whether the record, or a draft before this one, has spoken of the thing."""
-    whole, _, part = draft.about.partition("/")
-    thing = record.built.thing(whole)
-    if thing is not None and (not part or thing.part(part) is not None):
-        return True
-    return (draft.kind.word, draft.about) in named
+    return draft.about in record.tags or (draft.kind.word, draft.about) in named
 
 
 def _mend_faults(sheet: Sheet, draft: Draft, record: Known) -> Iterator[SheetFault]:
