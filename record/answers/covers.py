@@ -26,6 +26,12 @@ PLACING = (
     "width",
     "height",
     "at_station",
+    "from_station",
+    "to_station",
+    "follows",
+    "in_run",
+    "above_pipe",
+    "in",
     "floor_level",
     "section_along",
     "section_across",
@@ -57,9 +63,12 @@ def cover_state(built: AsBuilt, shape: Shape) -> str:
 
 
 def _tags(shape: Shape) -> tuple[str, ...]:
-    """A valve or drain placed by its station lies with the run."""
-    on_run = (*shape.thing.tags("on_run"), *shape.thing.tags("serves"))
-    return (shape.thing.tag, *on_run) if shape.hull == "" else (shape.thing.tag,)
+    """What follows a run lies with it; so does what is placed by a station of one."""
+    thing = shape.thing
+    along = (*thing.tags("follows"), *thing.tags("in_run"))
+    if thing.kind.word == "insulation" or shape.hull == "":
+        along = (*along, *thing.tags("on_run"), *thing.tags("serves"))
+    return (thing.tag, *along)
 
 
 def _covered(built: AsBuilt, tags: tuple[str, ...]) -> Iterator[Happening]:
