@@ -1,0 +1,49 @@
+"""Numbers without a unit, and entries that are named by number or by time."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+import pytest
+
+from record.facts.fields import EntryOf, Number, ValueFault
+
+LOOK = EntryOf(("tested",))
+
+
+def test_a_loss_coefficient_is_a_number_with_a_tolerance_and_no_unit():
+    value = Number().read("~0.35 ± 0.05")
+    assert (value.si, value.tol, value.unit, value.estimated) == (  # type: ignore[union-attr]
+        Decimal("0.35"),
+        Decimal("0.05"),
+        "1",
+        True,
+    )
+    assert value.text == "~0.35 ± 0.05"  # type: ignore[union-attr]
+
+
+@pytest.mark.parametrize("text", ["0.35 m", "about a third", "-0.3", "1e3", ".", "1/3", "0,35"])
+def test_what_is_no_plain_number_is_refused(text: str):
+    with pytest.raises(ValueFault):
+        Number().read(text)
+
+
+@pytest.mark.parametrize("text", ["ld-88", "ld-88, ck-4", "07:10", "ld-88/a3f2"])
+def test_an_entry_is_named_by_its_number_or_by_its_time(text: str):
+    assert LOOK.read(text) == text
+    assert LOOK.named(text) == tuple(text.split(", "))
+
+
+@pytest.mark.parametrize(
+    "text", ["the pinhole of 07:10", "LD-88", "ld-0", "88", "25:10", "ld-88 ck"]
+)
+def test_words_do_not_name_an_entry_on_a_form(text: str):
+    with pytest.raises(ValueFault, match="no entry number"):
+        LOOK.read(text)
+
+
+def test_where_words_have_always_stood_they_still_may():
+    either = EntryOf(("tested",), words=True)
+    assert either.read("the pinhole of 07:10") == "the pinhole of 07:10"
+    assert either.named("the pinhole of 07:10") == ()
+    assert either.named("ld-88") == ("ld-88",)
