@@ -19,8 +19,8 @@ from __future__ import annotations
 import hashlib
 import json
 import re
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import lru_cache
 from typing import Annotated, Any, TypeVar
@@ -107,11 +107,17 @@ class Entry:
     content: Content | None
     content_line: bytes | None
     swapped: Swapped | None = None
+    mark: str = ""  # of a fork: as much of the hash as tells it from its twin
+
+    @property
+    def place(self) -> str:
+        """Writer and number, such as ``ck-17``; of a fork, its twin has the same."""
+        return f"{self.link.writer}-{self.link.seq}"
 
     @property
     def number(self) -> str:
-        """The number people use, such as ``ck-17``; it never changes."""
-        return f"{self.link.writer}-{self.link.seq}"
+        """The number people use, such as ``ck-17``, or ``ck-17/a3f2`` where that stands twice."""
+        return f"{self.place}/{self.mark}" if self.mark else self.place
 
     @property
     def order(self) -> tuple[str, str, int, str]:
@@ -517,10 +523,85 @@ class Checkpoint:
 
 
 def checkpoint(site: str, entries: Iterable[Entry]) -> Checkpoint:
-    """Return the checkpoint of ``entries``: every writer's longest chain, sorted by writer."""
-    heads: dict[str, tuple[int, str]] = {}
+    """Return the checkpoint of ``entries``: the head of every chain, of each branch of a fork."""
+    heads = [(e.link.writer, e.link.seq, e.hash) for each in tips(entries).values() for e in each]
+    return Checkpoint(site, tuple(sorted(heads)))
+
+
+def tips(entries: Iterable[Entry]) -> dict[str, tuple[Entry, ...]]:
+    """
+    Return, by writer, the entries that no other rests on: one, or of a fork one a branch.
+
+    The first is the head that the next entry extends: of the longest branch, then the one with
+    the smaller hash, so that every copy chooses alike.
+    """
+    every = tuple(entries)
+    under = {entry.link.prev for entry in every}
+    found: dict[str, list[Entry]] = {}
+    for entry in every:
+        if entry.hash not in under:
+            found.setdefault(entry.link.writer, []).append(entry)
+    return {
+        writer: tuple(sorted(each, key=lambda entry: (-entry.link.seq, entry.hash)))
+        for writer, each in sorted(found.items())
+    }
+
+
+def seen_heads(entries: Iterable[Entry], writer: str) -> tuple[Entry | None, dict[str, str]]:
+    """
+    Return the head that ``writer`` extends, and all other heads as ``seen`` says them.
+
+    A further branch of a forked chain stands beside its writer, as ``ld/a3f2c0d1``.
+    """
+    own: Entry | None = None
+    seen: dict[str, str] = {}
+    for whose, heads in tips(entries).items():
+        for place, head in enumerate(heads):
+            if place == 0 and whose == writer:
+                own = head
+            else:
+                seen[f"{whose}/{head.hash[:8]}" if place else whose] = head.hash
+    return own, seen
+
+
+def forks(entries: Iterable[Entry]) -> dict[tuple[str, str, int], tuple[Entry, ...]]:
+    """Return the entries of which two or more share (site, writer, number), sorted by hash."""
+    found: dict[tuple[str, str, int], dict[str, Entry]] = {}
     for entry in entries:
-        here = (entry.link.seq, entry.hash)
-        if here > heads.get(entry.link.writer, (0, "")):
-            heads[entry.link.writer] = here
-    return Checkpoint(site, tuple((w, n, h) for w, (n, h) in sorted(heads.items())))
+        key = (entry.link.site, entry.link.writer, entry.link.seq)
+        found.setdefault(key, {})[entry.hash] = entry
+    return {
+        key: tuple(each[name] for name in sorted(each))
+        for key, each in sorted(found.items())
+        if len(each) > 1
+    }
+
+
+def numbered(entries: Iterable[Entry]) -> tuple[Entry, ...]:
+    """Return ``entries``, those of a fork marked, here and wherever another mends one of them."""
+    every = tuple(entries)
+    marks = {
+        entry.hash: entry.hash[: _told_apart(twins)]
+        for twins in forks(every).values()
+        for entry in twins
+    }
+    return tuple(_marked(entry, marks) for entry in every) if marks else every
+
+
+def _told_apart(twins: Sequence[Entry]) -> int:
+    return next(n for n in range(4, 65) if len({e.hash[:n] for e in twins}) == len(twins))
+
+
+def _marked(entry: Entry, marks: Mapping[str, str]) -> Entry:
+    content = entry.content
+    if content and any(target.entry in marks for target in content.replaces):
+        content = replace(
+            content, replaces=tuple(_renumbered(target, marks) for target in content.replaces)
+        )
+    return replace(entry, content=content, mark=marks.get(entry.hash, ""))
+
+
+def _renumbered(target: Replaces, marks: Mapping[str, str]) -> Replaces:
+    mark = marks.get(target.entry)
+    plain = target.number.partition("/")[0]
+    return replace(target, number=f"{plain}/{mark}") if mark else target

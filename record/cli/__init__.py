@@ -15,6 +15,7 @@ from record.cli import behind  # isort: skip
 from record.cli import ready  # isort: skip
 from record.cli import due  # isort: skip
 from record.cli import verify  # isort: skip
+from record.cli import merge  # isort: skip
 from record.cli.app import Refused, app, run
 
 __all__ = [
@@ -27,6 +28,7 @@ __all__ = [
     "entries",
     "history",
     "init",
+    "merge",
     "post",
     "ready",
     "run",

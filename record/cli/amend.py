@@ -70,10 +70,13 @@ def withdraw(ctx: typer.Context, entry: NUMBERS, because: BECAUSE, writer: WRITE
 
 def find_entry(entries: tuple[Entry, ...], numbers: str) -> Entry:
     """Return the first of the entries a person named by number. Raises Refused."""
-    first = numbers.split(",")[0].strip().partition("/")[0]
-    found = [entry for entry in entries if entry.number == first]
+    first = numbers.split(",")[0].strip()
+    plain, _, mark = first.partition("/")
+    found = [each for each in entries if each.place == plain and each.hash.startswith(mark)]
     if not found:
         raise Refused(f"this record has no entry {first}; `asburied entries` shows their numbers")
+    if len(found) > 1:
+        raise Refused(f"{first} stands twice; write {' or '.join(e.number for e in found)}")
     return found[0]
 
 

@@ -109,13 +109,13 @@ def _stop(text: str, status: int) -> None:
 
 def _said(fault: Exception) -> tuple[str, int]:
     from record.answers.refused import CannotAnswer
-    from record.log import LogFault, NotARecord, RecordTooNew
+    from record.log import LogFault, NotARecord, NotMerged, RecordTooNew
     from record.sheets import SheetRejected, in_words
 
     match fault:
         case NotARecord():
             return f"{fault}. Make one with `asburied --record FOLDER init`.", 2
-        case RecordTooNew() | LogFault():
+        case RecordTooNew() | LogFault() | NotMerged():
             return str(fault), 1
         case SheetRejected():
             return "\n\n".join(in_words(each) for each in fault.faults), 1

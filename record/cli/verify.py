@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from record.log import Verdict
 
 SHOWN = 12  # of the entries whose content is missing
+FORKED = "one number, two entries: two devices wrote as one, or a copy was restored; both count"
 Files = tuple[tuple[str, str], ...]
 
 
@@ -55,6 +56,7 @@ def _words(verdict: Verdict, entries: tuple[Entry, ...], files: Files) -> list[s
             else "  Nothing of this writer before it can be relied on."
         )
     lines += [f"{number}: {what}" for number, what in files]
+    lines += [f"{' and '.join(twins)}: {FORKED}" for twins in verdict.forks]
     total = sum(count for _, count in verdict.counts)
     chains = ", ".join(f"{writer} {count}" for writer, count in verdict.counts)
     if verdict.sound and not files:
@@ -85,5 +87,6 @@ def _form(verdict: Verdict, entries: tuple[Entry, ...], files: Files) -> dict[st
         "writers": dict(verdict.counts),
         "withheld": verdict.withheld,
         "without": list(verdict.without),
+        "forks": [list(twins) for twins in verdict.forks],
         "checkpoint": checkpoint(entries[0].link.site, entries).hash if entries else None,
     }

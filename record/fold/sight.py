@@ -22,13 +22,15 @@ class Sight:
 
     def saw(self, later: Entry, earlier: Entry) -> bool:
         """Return whether ``earlier`` was known when ``later`` was written."""
-        if later.link.writer == earlier.link.writer:
+        writer = earlier.link.writer
+        forked = (earlier.link.site, writer) in self.forked
+        if later.link.writer == writer and (self._follows(later, earlier) or not forked):
             return self._follows(later, earlier)
-        seen = later.content.seen if later.content else None
-        head = self.here.get((seen or {}).get(earlier.link.writer, ""))
-        if head is None:
-            return False
-        return head.hash == earlier.hash or self._follows(head, earlier)
+        seen = (later.content.seen if later.content else None) or {}
+        # One head a writer; of a forked chain the further ones stand as "ld/a3f2c0d1".
+        names = [n for n in seen if n.partition("/")[0] == writer] if forked else [writer]
+        heads = [head for name in names if (head := self.here.get(seen.get(name, "")))]
+        return any(h.hash == earlier.hash or self._follows(h, earlier) for h in heads)
 
     def before(self, entry: Entry) -> Iterator[Entry]:
         """Yield the entries at hand that ``entry`` names as known: its own last, others' heads."""

@@ -3,7 +3,21 @@
 from __future__ import annotations
 
 from record.log.folder import Folder, NotARecord, RecordTooNew
+from record.log.merge import Handed, Merged, NotMerged, handed_over, merge
 from record.log.store import Log, LogFault
 from record.log.verify import Verdict, verify
 
-__all__ = ["Folder", "Log", "LogFault", "NotARecord", "RecordTooNew", "Verdict", "verify"]
+__all__ = [
+    "Folder",
+    "Handed",
+    "Log",
+    "LogFault",
+    "Merged",
+    "NotARecord",
+    "NotMerged",
+    "RecordTooNew",
+    "Verdict",
+    "handed_over",
+    "merge",
+    "verify",
+]

@@ -17,7 +17,7 @@ from urllib.parse import quote
 
 import sqlalchemy as sa
 
-from record.entry import BadLine, Entry, read
+from record.entry import BadLine, Entry, numbered, read
 from record.log.folder import Folder, NotARecord, RecordTooNew
 
 REVISION = "0001"  # the newest migration this version reads; a test holds the two together
@@ -147,7 +147,11 @@ class Log:
                 yield stored, received, bytes(link), None if content is None else bytes(content)
 
     def entries(self) -> tuple[Entry, ...]:
-        """Return every entry in showing order. Raises LogFault where a line cannot be read."""
+        """
+        Return every entry in showing order, those of a fork with their marks.
+
+        Raises LogFault where a line cannot be read.
+        """
         found = []
         for stored, _, link, content in self.lines():
             try:
@@ -157,7 +161,7 @@ class Log:
                     f"an entry of this record cannot be read ({fault}; stored as {stored[:12]}…). "
                     "Run `asburied verify` to see which, and which before it are sound."
                 ) from fault
-        return tuple(sorted(found, key=lambda entry: entry.order))
+        return numbered(sorted(found, key=lambda entry: entry.order))
 
     @contextmanager
     def writing(self) -> Iterator[Writing]:
@@ -189,24 +193,27 @@ class Writing:
 
     def append(self, entries: Sequence[Entry], *, received: str) -> None:
         """Add sealed entries. Entries already there are refused by the database."""
-        if not entries:
-            return
-        self._connection.execute(
-            sa.insert(LINKS),
-            [
-                {
-                    "hash": entry.hash,
-                    "site": entry.link.site,
-                    "writer": entry.link.writer,
-                    "seq": entry.link.seq,
-                    "content": entry.link.content,
-                    "received": received,
-                    "line": entry.link_line,
-                }
-                for entry in entries
-            ],
-        )
-        self._connection.execute(sa.insert(CONTENTS), list(_content_rows(entries)))
+        self.take(entries, entries, received=received)
+
+    def take(self, links: Sequence[Entry], contents: Sequence[Entry], *, received: str) -> None:
+        """Add the links of some entries, and the contents of others whose links may be here."""
+        if rows := list(_link_rows(links, received)):
+            self._connection.execute(sa.insert(LINKS), rows)
+        if rows := list(_content_rows(contents)):
+            self._connection.execute(sa.insert(CONTENTS), rows)
+
+
+def _link_rows(entries: Iterable[Entry], received: str) -> Iterator[dict[str, Any]]:
+    for entry in entries:
+        yield {
+            "hash": entry.hash,
+            "site": entry.link.site,
+            "writer": entry.link.writer,
+            "seq": entry.link.seq,
+            "content": entry.link.content,
+            "received": received,
+            "line": entry.link_line,
+        }
 
 
 def _content_rows(entries: Iterable[Entry]) -> Iterator[dict[str, Any]]:

@@ -1,12 +1,15 @@
-"""Check a log line by line: every hash, every chain, and name the first that does not match."""
+"""Check a log line by line: every hash, every chain, and name the first that does not match.
+
+A chain that forks is sound in each of its branches: it is told, and is no fault of any line.
+"""
 
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from record.entry import BadLine, Entry, read
+from record.entry import BadLine, Entry, forks, numbered, read
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,12 +27,14 @@ class Verdict:
     The outcome: faults in chain order, writers with their counts, contents that are not here.
 
     A content may be missing because this copy's reader may not see it; whoever holds the
-    owner's copy should find none missing, so ``without`` names them.
+    owner's copy should find none missing, so ``without`` names them. ``forks`` names entries
+    that carry one number: two devices wrote under one name, or a copy was restored.
     """
 
     faults: tuple[Fault, ...]
     counts: tuple[tuple[str, int], ...]
     without: tuple[str, ...] = ()  # numbers of entries whose content is not here
+    forks: tuple[tuple[str, ...], ...] = ()
 
     @property
     def withheld(self) -> int:
@@ -40,6 +45,16 @@ class Verdict:
         return not self.faults
 
 
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """One entry as it is kept: under which hash, at which place of its chain, and its lines."""
+
+    stored: str
+    place: int
+    entry: Entry  # of the link line alone
+    content_line: bytes | None
+
+
 def verify(lines: Iterable[tuple[str, str, bytes, bytes | None]]) -> Verdict:
     """
     Return what ``Log.lines`` holds that does not match its seals.
@@ -47,68 +62,88 @@ def verify(lines: Iterable[tuple[str, str, bytes, bytes | None]]) -> Verdict:
     ``lines`` come ordered by site, writer and number. One fault is named per chain: what comes
     after it rests on it.
     """
-    chains: dict[tuple[str, str], list[tuple[str, bytes, bytes | None]]] = {}
+    chains: dict[tuple[str, str], list[_Row]] = {}
     faults: list[Fault] = []
     for stored, _, link_line, content_line in lines:
         try:
-            link = read(link_line, None).link
+            entry = read(link_line, None)
         except BadLine as bad:
             faults.append(Fault(f"the entry stored as {stored[:12]}…", str(bad), 0))
             continue
-        chains.setdefault((link.site, link.writer), []).append((stored, link_line, content_line))
+        chain = chains.setdefault((entry.link.site, entry.link.writer), [])
+        chain.append(_Row(stored, len(chain) + 1, entry, content_line))
     without: list[str] = []
-    counts = []
-    for (_, writer), chain in sorted(chains.items()):
-        found = _check_chain(writer, chain, without)
-        counts.append((writer, len(chain)))
-        if found:
-            faults.append(found)
-    return Verdict(tuple(faults), tuple(counts), tuple(without))
+    twins: list[tuple[str, ...]] = []
+    for _, chain in sorted(chains.items()):
+        faults += _first_fault(chain)
+        named = numbered(row.entry for row in chain)
+        kept = zip(named, chain, strict=True)
+        without += [entry.number for entry, row in kept if row.content_line is None]
+        twins += [tuple(entry.number for entry in each) for each in forks(named).values()]
+    counts = tuple((writer, len(chain)) for (_, writer), chain in sorted(chains.items()))
+    return Verdict(tuple(faults), counts, tuple(without), tuple(twins))
 
 
-def _check_chain(
-    writer: str, chain: list[tuple[str, bytes, bytes | None]], without: list[str]
-) -> Fault | None:
-    """Return the first fault of one writer's chain; name the contents that are not here."""
-    prev: str | None = None
-    for place, (stored, link_line, content_line) in enumerate(chain, start=1):
-        problem = _problem(stored, link_line, content_line, place, prev)
+def _first_fault(chain: Sequence[_Row]) -> Iterator[Fault]:
+    """Yield the first fault of one writer's chain, if it has one."""
+    # A line that was changed may carry any number: it is looked for before numbers are trusted.
+    for row in chain:
+        if row.entry.hash != row.stored:
+            yield _changed(row, chain)
+            return
+    ordered = sorted(chain, key=lambda row: (row.entry.link.seq, row.place))
+    here = {row.entry.hash: row.entry for row in chain}
+    highest = 0
+    for before, (row, kept) in enumerate(zip(ordered, chain, strict=True)):
+        number, seq = row.entry.place, row.entry.link.seq
+        if seq > highest + 1:
+            missing = f"{row.entry.link.writer}-{highest + 1}"
+            yield Fault(missing, f"it is missing: {number} rests on an entry not here", before)
+            return
+        problem = _problem(row, kept, here)
         if problem:
-            return _named(writer, place, stored, link_line, problem)
-        if content_line is None:
-            without.append(f"{writer}-{place}")
-        prev = hashlib.sha256(link_line).hexdigest()
-    return None
+            yield Fault(number, problem, before)
+            return
+        highest = seq
 
 
-def _named(writer: str, place: int, stored: str, link_line: bytes, problem: str) -> Fault:
-    """Name the entry by its number, or by the hash it is kept under where the number is off."""
-    seq = read(link_line, None).link.seq
-    if hashlib.sha256(link_line).hexdigest() != stored and seq != place:
-        return Fault(f"the entry stored as {stored[:12]}…", problem, place - 1)
-    first = min(place, seq)  # a number that stands twice is met one place too late
-    return Fault(f"{writer}-{first}", problem, first - 1)
+def _changed(row: _Row, chain: Sequence[_Row]) -> Fault:
+    """Name a changed link by its number, or by the hash it is kept under where that is off."""
+    problem = "its link line was changed: the line does not give the hash it is kept under"
+    before = sum(1 for other in chain if other.place < row.place)
+    if row.entry.link.seq != row.place:
+        return Fault(f"the entry stored as {row.stored[:12]}…", problem, before)
+    return Fault(row.entry.place, problem, before)
 
 
-def _problem(
-    stored: str, link_line: bytes, content_line: bytes | None, place: int, prev: str | None
-) -> str | None:
+def _problem(row: _Row, kept: _Row, here: dict[str, Entry]) -> str | None:
+    entry = row.entry
+    if kept.entry.link.seq != entry.link.seq:
+        return "it is kept under another number than its line says"
+    if fault := _rests_on(entry, here):
+        return fault
+    if row.content_line is None:
+        return None
+    if hashlib.sha256(row.content_line).hexdigest() != entry.link.content:
+        return "its content line was changed: it does not give the hash its link was sealed with"
     try:
-        entry = read(link_line, content_line)
+        read(entry.link_line, row.content_line)
     except BadLine as fault:
         return str(fault)
-    if entry.hash != stored:
-        return "its link line was changed: the line does not give the hash it is kept under"
-    if entry.link.seq != place:
-        return _gap_or_fork(entry, place)
-    if entry.link.prev != prev:
-        return "it does not follow the entry before it: the line before was changed or put in"
-    if content_line is not None and hashlib.sha256(content_line).hexdigest() != entry.link.content:
-        return "its content line was changed: it does not give the hash its link was sealed with"
     return None
 
 
-def _gap_or_fork(entry: Entry, place: int) -> str:
-    if entry.link.seq < place:
-        return f"two different entries carry the number {entry.number}: the chain forks there"
-    return f"it is missing: the next entry of this writer here is {entry.number}"
+def _rests_on(entry: Entry, here: dict[str, Entry]) -> str | None:
+    """Say why an entry does not follow one that is here; None where it does."""
+    prev = entry.link.prev
+    if prev is None and entry.link.seq == 1:
+        return None
+    under = here.get(prev or "")
+    if under is None:
+        return (
+            f"{entry.place} rests on an entry that is not here: "
+            "the line before was changed or put in, or a branch is missing"
+        )
+    if under.link.seq != entry.link.seq - 1:
+        return f"it names {under.place} as the entry before it"
+    return None

@@ -82,7 +82,7 @@ def _differences(draft: Draft, entry: Entry) -> Iterator[tuple[str, str]]:
         "saw": (draft.saw, content.saw),
         "by": (draft.by, content.by),
         "because": (draft.because, content.because),
-        "mends": (mends, tuple(target.number for target in content.replaces)),
+        "mends": (mends, tuple(target.number.partition("/")[0] for target in content.replaces)),
     }
     for key, (now, then) in pairs.items():
         if now != then:

@@ -29,7 +29,7 @@ class Known:
 def known(built: AsBuilt, entries: Sequence[Entry], mended: Mends) -> Known:
     by_number: dict[str, tuple[Entry, ...]] = {}
     for entry in entries:
-        by_number[entry.number] = (*by_number.get(entry.number, ()), entry)
+        by_number[entry.place] = (*by_number.get(entry.place, ()), entry)
     things = built.things.values()
     tags = {tag for thing in things for tag in (thing.tag, *(part.tag for part in thing.parts))}
     return Known(built, entries, mended, by_number, tags)
@@ -157,8 +157,9 @@ def _mend_faults(sheet: Sheet, draft: Draft, record: Known) -> Iterator[SheetFau
             )
             continue
         if len(targets) > 1:
-            shown = ", ".join(f"{number}/{target.hash[:4]}" for target in targets)
-            yield sheet.text.fault(at, f"there are two entries {number}", f"Write one of {shown}.")
+            shown = " or ".join(target.number for target in targets)
+            yield sheet.text.fault(at, f"there are two entries {number}", f"Write {shown}.")
+            continue
         content = targets[0].content
         if content is None or draft.kind.word == "withdrawn":
             continue
@@ -179,7 +180,8 @@ def _already_mended(
     """A field mended once is mended again at its newest mend, or the two would disagree."""
     for field in draft.body:
         for mend in record.mended.replaced_by.get((target.hash, field), ()):
-            if mend.number not in draft.mends and mend.link.writer == sheet.writer:
+            named = mend.number in draft.mends or mend.place in draft.mends
+            if not named and mend.link.writer == sheet.writer:
                 yield sheet.text.fault(
                     at,
                     f"{target.number} was mended by {mend.number} already",

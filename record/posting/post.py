@@ -9,7 +9,7 @@ from datetime import date, datetime
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
-from record.entry import Content, Entry, Replaces, seal
+from record.entry import Content, Entry, Replaces, seal, seen_heads
 from record.facts import KINDS
 from record.facts.values import Value, to_json
 from record.fold import fold, mends, sight
@@ -196,12 +196,8 @@ def _and_sheet(sheet: Sheet, every: Sequence[Draft]) -> Sheet:
 def _seal(
     sheet: Sheet, entries: Sequence[Entry], record: Known, now: datetime, salt: SaltSource
 ) -> Iterator[Entry]:
-    heads: dict[str, tuple[int, str]] = {}
-    for entry in entries:
-        here = (entry.link.seq, entry.hash)
-        heads[entry.link.writer] = max(here, heads.get(entry.link.writer, (0, "")))
-    seq, prev = heads.get(sheet.writer, (0, ""))
-    seen = {writer: head for writer, (_, head) in heads.items() if writer != sheet.writer}
+    head, seen = seen_heads(entries, sheet.writer)
+    seq, prev = (head.link.seq, head.hash) if head else (0, None)
     of_tags = with_drafts(readers_of_tags(record.entries), sheet.drafts)
     for draft in sheet.drafts:
         seq += 1
@@ -211,7 +207,7 @@ def _seal(
             writer=sheet.writer,
             seq=seq,
             recorded=instant(now),
-            prev=prev or None,
+            prev=prev,
             salt=salt(sheet.writer, seq),
         )
         prev = entry.hash

@@ -95,14 +95,28 @@ def test_an_entry_put_in_with_hashes_of_its_own_breaks_the_one_after_it():
     assert first(verify(before)) == ("ck-4", 3)
 
 
-def test_a_fork_is_named_by_the_number_that_stands_twice():
+def test_a_fork_is_told_by_the_number_that_stands_twice_and_both_branches_are_sound():
     ck, _ = crew()
     other = Tablet("ck", chain=ck.chain[:3])
     other.says("remark", "fern-bank", {"text": "the restored tablet"})
     both = sorted([*rows(ck), *rows(other)[3:]], key=lambda r: json.loads(r[2])["seq"])
     verdict = verify(both)
-    assert first(verdict) == ("ck-4", 3)
-    assert "fork" in verdict.faults[0].problem
+    (twins,) = verdict.forks
+    assert verdict.sound and {name.partition("/")[0] for name in twins} == {"ck-4"}
+    marks = {name.partition("/")[2] for name in twins}
+    assert marks == {ck.chain[3].hash[:4], other.chain[3].hash[:4]}
+
+
+def test_a_branch_whose_foot_is_not_here_is_a_fault_though_its_number_stands():
+    """The fork's other branch goes on from an entry of its own that was not handed over."""
+    ck, _ = crew()
+    other = Tablet("ck", chain=ck.chain[:3])
+    for n in range(2):
+        other.says("remark", "fern-bank", {"text": f"the restored tablet {n}"})
+    both = sorted([*rows(ck), *rows(other)[4:]], key=lambda r: json.loads(r[2])["seq"])
+    verdict = verify(both)
+    assert first(verdict)[0] == "ck-5"
+    assert "rests on an entry that is not here" in verdict.faults[0].problem
 
 
 def test_a_cut_tail_is_shown_by_the_checkpoint_alone():

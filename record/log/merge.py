@@ -1,0 +1,245 @@
+"""Two records of one site become one: the union of their lines, byte for byte.
+
+Nothing is chosen and nothing is dropped: a line is here or it comes. Every line that is handed
+over is held against its hash first; one that does not match refuses the whole. Files come
+before the entries that name them are committed.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import re
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from record.entry import BadLine, Entry, digest, forks, numbered, read, tips
+from record.log.folder import Folder
+from record.log.kept import NAMED
+from record.log.store import Log, LogFault
+
+LINKS, CONTENTS, HEADS = "links.jsonl", "contents.jsonl", "checkpoint.txt"
+_HASH = re.compile(r"[0-9a-f]{64}")
+
+
+class NotMerged(Exception):
+    """What was handed over cannot be taken in; the text says which line, and why."""
+
+
+@dataclass(frozen=True, slots=True)
+class Handed:
+    """What another copy holds: its entries, every line held against its hash already."""
+
+    name: str
+    folder: Folder
+    entries: tuple[Entry, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Union:
+    """What comes: links that are not here, and contents that are not (their links may be)."""
+
+    links: tuple[Entry, ...]
+    contents: tuple[Entry, ...]
+    forks: tuple[tuple[Entry, ...], ...]  # of the union, marked
+    broken: tuple[Entry, ...]  # of the union: what they rest on is not in it
+
+
+@dataclass(frozen=True, slots=True)
+class Merged:
+    """What became of a merge; ``absent`` are files that entries name and no copy held."""
+
+    union: Union
+    files: tuple[str, ...]
+    absent: tuple[str, ...]
+
+
+def handed_over(path: Path) -> Handed:
+    """
+    Read another copy, a record's folder or one of lines. Raises NotMerged at the first line that
+    does not match, NotARecord, RecordTooNew, LogFault.
+    """
+    if (path / LINKS).is_file() and not Folder(path).database.exists():
+        return Handed(str(path), Folder(path), tuple(_of_lines(path)))
+    with Log.open(path) as other:
+        return Handed(str(path), other.folder, tuple(_of_log(path, other)))
+
+
+def _of_log(path: Path, other: Log) -> Iterator[Entry]:
+    for place, (stored, _, link, content) in enumerate(other.lines(), start=1):
+        entry = _checked(path, f"link {place} (stored as {stored[:12]}…)", link, content)
+        if entry.hash != stored:
+            raise NotMerged(
+                f"{path}: {entry.number}, link {place} (stored as {stored[:12]}…): its line does "
+                "not give the hash it is kept under; nothing was merged"
+            )
+        yield entry
+
+
+def _of_lines(path: Path) -> Iterator[Entry]:
+    links = (path / LINKS).read_bytes().splitlines(keepends=True)
+    held = path / CONTENTS
+    contents = held.read_bytes().splitlines(keepends=True) if held.is_file() else []
+    of_hash = {digest(line): line for line in contents}
+    named = set()
+    found = []
+    for place, line in enumerate(links, start=1):
+        entry = _checked(path, f"{LINKS}, line {place}", line, None)
+        named.add(entry.link.content)
+        whole = _checked(path, f"{LINKS}, line {place}", line, of_hash.get(entry.link.content))
+        found.append(whole)
+    _held_to_heads(path, found)
+    yield from found
+    for place, line in enumerate(contents, start=1):
+        if digest(line) not in named:
+            raise NotMerged(
+                f"{path}: {CONTENTS}, line {place}: no link was sealed with it; nothing was merged"
+            )
+
+
+def _held_to_heads(path: Path, entries: Sequence[Entry]) -> None:
+    """A line says nothing of its own hash: the next one does, and of the last the checkpoint."""
+    try:
+        text = (path / HEADS).read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError) as fault:
+        raise NotMerged(
+            f"{path}: its {HEADS} cannot be read, which says where each chain ends; "
+            "nothing was merged"
+        ) from fault
+    said = set(text.splitlines()[1:])
+    places = {entry.hash: place for place, entry in enumerate(entries, start=1)}
+    for heads in tips(entries).values():
+        for head in heads:
+            line = f"{head.link.writer} {head.link.seq} {head.hash}"
+            if line not in said:
+                raise NotMerged(
+                    f"{path}: {head.place}, {LINKS}, line {places[head.hash]}: no line after it "
+                    f"and not {HEADS} names its hash; it was changed, or one was left out; "
+                    "nothing was merged"
+                )
+            said.discard(line)
+    if said:
+        raise NotMerged(
+            f"{path}: {HEADS} names {min(said)}, which is not there; nothing was merged"
+        )
+
+
+def _checked(path: Path, where: str, link: bytes, content: bytes | None) -> Entry:
+    try:
+        entry = read(link, None)
+        where = f"{entry.number}, {where}"
+        if content is not None and digest(content) != entry.link.content:
+            raise BadLine("its content line does not give the hash its link was sealed with")
+        return read(link, content)
+    except BadLine as fault:
+        raise NotMerged(f"{path}: {where}: {fault}; nothing was merged") from fault
+
+
+def union(here: Sequence[Entry], others: Iterable[Sequence[Entry]]) -> Union:
+    """Return what ``others`` add to ``here``. In any order, and again, the same is the sum."""
+    every = {entry.hash: entry for entry in here}
+    held = {entry.link.content for entry in here if entry.content_line is not None}
+    links: dict[str, Entry] = {}
+    contents: dict[str, Entry] = {}
+    for other in others:
+        for entry in other:
+            if entry.hash not in every:
+                links[entry.hash] = every[entry.hash] = entry
+            if entry.content_line is not None and entry.link.content not in held:
+                contents[entry.link.content] = every[entry.hash] = entry
+                held.add(entry.link.content)
+    known = numbered(every.values())
+    return Union(
+        tuple(links.values()),
+        tuple(contents.values()),
+        tuple(forks(known).values()),
+        tuple(e for e in known if e.link.prev is not None and e.link.prev not in every),
+    )
+
+
+def merge(log: Log, others: Sequence[Handed], *, received: str, dry_run: bool = False) -> Merged:
+    """
+    Take in what ``others`` hold and this record does not: all of it, or nothing.
+
+    Raises NotMerged (another site, a file that was changed) and LogFault.
+    """
+    if dry_run:
+        return _merged(log, others, keep=False)
+    with log.writing() as writing:
+        # Read within the write lock: whoever posts at the same time waits, or was before.
+        merged = _merged(log, others, keep=True)
+        writing.take(merged.union.links, merged.union.contents, received=received)
+    return merged
+
+
+def _merged(log: Log, others: Sequence[Handed], *, keep: bool) -> Merged:
+    here = log.entries()
+    _one_site(log, here, others)
+    found = union(here, [other.entries for other in others])
+    files: list[str] = []
+    absent: dict[str, None] = {}
+    for other in others:
+        for name in _named(other.entries):
+            if _is_whole(log.folder, name) or name in files:
+                continue
+            if _bring(other, log.folder, name, keep=keep):
+                files.append(name)
+            else:
+                absent[name] = None
+    return Merged(found, tuple(files), tuple(name for name in absent if name not in files))
+
+
+def _one_site(log: Log, here: Sequence[Entry], others: Sequence[Handed]) -> None:
+    site = here[0].link.site if here else None
+    for other in others:
+        for entry in other.entries:
+            site = site or entry.link.site
+            if entry.link.site != site:
+                raise NotMerged(
+                    f"{other.name} is of {entry.link.site} ({entry.number}), and "
+                    f"{log.folder.path} of {site}; nothing was merged"
+                )
+
+
+def _named(entries: Iterable[Entry]) -> Iterator[str]:
+    """Yield ``photos/<hash>`` for every file that entries name, once each."""
+    names: dict[str, None] = {}
+    for entry in entries:
+        place, fields = NAMED.get(entry.content.kind if entry.content else "", ("", ()))
+        body: Mapping[str, object] = entry.content.body if entry.content else {}
+        for field in fields:
+            sha256 = body.get(field)
+            if isinstance(sha256, str) and _HASH.fullmatch(sha256):
+                names[f"{place}/{sha256}"] = None
+    return iter(names)
+
+
+def _is_whole(folder: Folder, name: str) -> bool:
+    found = _file(folder, name)
+    return found is not None and _sha256(found) == name.partition("/")[2]
+
+
+def _file(folder: Folder, name: str) -> Path | None:
+    return next(iter(sorted(folder.path.glob(f"{name}.*"))), None)
+
+
+def _sha256(path: Path) -> str:
+    with path.open("rb") as file:
+        return hashlib.file_digest(file, "sha256").hexdigest()
+
+
+def _bring(other: Handed, to: Folder, name: str, *, keep: bool) -> bool:
+    """Copy one file, held against its hash. Returns whether the other copy has it."""
+    found = _file(other.folder, name)
+    if found is None:
+        return False
+    place, _, sha256 = name.partition("/")
+    try:
+        data = found.read_bytes()
+    except OSError as fault:
+        raise LogFault(f"{found} cannot be read: {fault.strerror}; nothing was merged") from fault
+    if hashlib.sha256(data).hexdigest() != sha256:
+        raise NotMerged(f"{found} was changed: it is not what its name says; nothing was merged")
+    if keep:
+        to.keep(place, data, found.suffix)
+    return True
