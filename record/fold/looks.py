@@ -102,12 +102,12 @@ def _order(chain: Chain) -> str:
 
 
 def chains(built: AsBuilt, tag: str) -> Iterator[Chain]:
-    """Yield every failure of a thing that is no retest of another, with what followed it."""
+    """Yield every failure of a thing that follows no other failure, with what followed it."""
     later = tuple(built.happened(REPAIRED, *LOOKS))
     failures = [look for look in built.about(tag, *LOOKS) if look.text("result") == "failed"]
-    for failed in failures:
-        if not any(_follows(failed, other) for other in failures):
-            yield Chain(failed, _steps(failed, later))
+    found = [Chain(failed, _steps(failed, later)) for failed in failures]
+    following = [step for chain in found for step in chain.steps]
+    yield from (chain for chain in found if chain.failed not in following)
 
 
 def every_chain(built: AsBuilt) -> Iterator[Chain]:
