@@ -7,10 +7,13 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from record.facts.values import Value
 from record.sheets import Draft, Sheet, SheetFault
+
+if TYPE_CHECKING:
+    from PIL import Image
 
 LARGEST = 60_000_000  # bytes
 SUFFIXES = {"JPEG": ".jpg", "PNG": ".png"}
@@ -58,49 +61,96 @@ def take_pictures(
 
 def _read(sheet: Sheet, draft: Draft, folder: Path | None, file: str) -> Picture | SheetFault:
     at = draft.spot("file")
-    path = (folder or Path()) / file
-    try:
-        if folder is None:
-            raise FileNotFoundError
-        if path.stat().st_size > LARGEST:
-            return sheet.text.fault(at, f"{file} is larger than a picture", "Is it the right file?")
-        data = path.read_bytes()
-    except (OSError, ValueError):
+    if folder is None or (path := _found(folder, file)) is None:
         return sheet.text.fault(
             at,
             f"there is no file {file} beside the sheet",
             "Put the picture where the sheet names it, or set the name right.",
         )
+    if not path.is_relative_to(folder.resolve()):
+        return sheet.text.fault(
+            at,
+            f"{file} lies outside the folder of the sheet",
+            "Copy the picture beside the sheet; what lies elsewhere is not taken in unasked.",
+        )
+    try:
+        if path.stat().st_size > LARGEST:
+            return sheet.text.fault(at, f"{file} is larger than a picture", "Is it the right file?")
+        data = path.read_bytes()
+    except OSError as fault:
+        says = f"{file} cannot be read ({fault.strerror})"
+        return sheet.text.fault(at, says, "See that the file may be read, then post it again.")
+    picture = _opened(data)
+    if isinstance(picture, Picture):
+        return picture
+    problem, remedy = picture
+    return sheet.text.fault(at, f"{file} {problem}", remedy)
+
+
+def _found(folder: Path, file: str) -> Path | None:
+    """Return the plain file a sheet names, links followed; None where there is none.
+
+    A pipe or a device is none: reading it might never end.
+    """
+    try:
+        path = (folder / file).resolve()
+        return path if path.is_file() else None
+    except (OSError, ValueError, RuntimeError):  # too long, a NUL, links in a circle
+        return None
+
+
+def _opened(data: bytes) -> Picture | tuple[str, str]:
+    """Return the picture that bytes are, whole; else what is wrong and what to do."""
+    if not data:
+        return "is empty", "Copy it from the camera again."
+    if data[4:8] == b"ftyp":
+        return (
+            "is not a JPEG or PNG picture, but a HEIC or AVIF one or a film",
+            "Export it as JPEG, and keep the original too.",
+        )
     suffix = _suffix(data)
     if suffix is None:
-        return sheet.text.fault(
-            at, f"{file} is not a picture this version can open", "Use a JPEG or PNG file."
-        )
+        return "is not a picture this version can open", "Use a JPEG or PNG file."
+    if not _whole(data):
+        return "is cut short or damaged", "Copy it from the camera again."
     return Picture(data, suffix)
 
 
 def _suffix(data: bytes) -> str | None:
     """Return what a kept picture's name ends in, by what it is; None if it is no picture."""
-    import io
-
-    from PIL import Image
-
     try:
-        with Image.open(io.BytesIO(data), formats=tuple(SUFFIXES)) as image:
-            image.verify()
+        with _image(data) as image:
             return SUFFIXES[image.format or ""]
     except Exception:  # Pillow raises many kinds of error on a damaged file
         return None
 
 
-def claims(data: bytes) -> Mapping[str, Value]:
-    """Return what the camera wrote of time, direction and place; nothing where it wrote none."""
+def _whole(data: bytes) -> bool:
+    """Return whether a picture can be read to its end."""
+    try:
+        with _image(data) as image:
+            image.draft("L", (1, 1))  # a JPEG is then read whole, but not worked out in full
+            image.load()
+            return True
+    except Exception:
+        return False
+
+
+def _image(data: bytes) -> Image.Image:
     import io
+    import warnings
 
     from PIL import Image
 
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")  # of very many pixels; past a limit that is an error
+        return Image.open(io.BytesIO(data), formats=tuple(SUFFIXES))
+
+
+def claims(data: bytes) -> Mapping[str, Value]:
+    """Return what the camera wrote of time, direction and place; nothing where it wrote none."""
     try:
-        with Image.open(io.BytesIO(data), formats=("JPEG", "PNG")) as image:
+        with _image(data) as image:
             exif = image.getexif()
             own = exif.get_ifd(EXIF_SUB)
             gps = exif.get_ifd(EXIF_GPS)
