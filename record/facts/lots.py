@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from record.facts.fields import Day, Field, OneOf, TagsOf, Text
-from record.facts.kind import WORKERS, Kind, Sort
+from record.facts.kind import EVERYONE, Kind, Sort
 
 LOT = Kind(
     word="lot",
     says="One delivery of one product under one number: a heat of steel, a drum, a roll, a can.",
     sort=Sort.THING,
-    readers=WORKERS,
+    readers=EVERYONE,  # whatever names a lot is seen by no more than see the lot
     fields=(
         Field("number", Text(), needed=True),
         Field("product", Text(), needed=True),

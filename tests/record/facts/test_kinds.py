@@ -21,13 +21,13 @@ READERS = {
     "owner technician": "serviced",
     "owner technician trade": (
         "backfilled, batch, coat applied, coating inspected, compaction tested, delivered, "
-        "hold released, hold waived, holiday tested, inspected, lot, remark, returned, "
+        "hold released, hold waived, holiday tested, inspected, remark, returned, "
         "weld inspected"
     ),
     ALL: (
         "benchmark, build-up, cable, cover measured, covered, covering, dip pipe, door, drain, "
         "edition issued, equipment, fit-out, fitting, flow tested, hand-over item, hull, "
-        "insulation, landmark, layer, left as, levelled, marker, opening, panel, penetration, "
+        "insulation, landmark, layer, left as, levelled, lot, marker, opening, panel, penetration, "
         "photographed, position tied, pressure tested, procedure, proof lapsed, reading taken, "
         "repaired, reserved zone, room, run, seam, site, station, step, tags swapped, tested, "
         "uncovered, valve, withdrawn, worked by others"
