@@ -38,6 +38,7 @@ HELP: Mapping[str, Help] = {
     "no lapsed proof": help_looks.no_lapsed_proof,
     "photo wide and close before cover": help_looks.photo_before_cover,
     "photo of every side of a seam before cover": help_looks.photo_of_every_side,
+    "camera agrees with its sheet": help_looks.nothing,
     "right before it was covered": help_looks.nothing,
     "a waiver names rule, reason and second": help_looks.waivers,
     "pipe can be found again": help_pipes.can_be_found_again,

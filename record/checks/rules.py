@@ -7,6 +7,7 @@ from difflib import get_close_matches
 from record.checks import (
     all_named_recorded,
     batch_used_in_time,
+    camera_agrees,
     can_be_found_again,
     check_valve_at_low_end,
     coats_thick_enough,
@@ -56,6 +57,7 @@ RULES: tuple[Rule, ...] = (
     no_lapsed_proof.RULE,
     photo_before_cover.RULE,
     photo_of_every_side.RULE,
+    camera_agrees.RULE,
     right_before_covered.RULE,
     waivers.RULE,
     can_be_found_again.RULE,

@@ -189,12 +189,16 @@ def test_every_finding_is_told_and_all_that_words_can_clear_is_asked(place: Path
 
 
 def test_between_them_the_cases_have_a_finding_of_nearly_every_rule(tmp_path: Path):
-    """Unread entries come from a newer program, and cannot be made by a sheet of this one."""
+    """
+    Unread entries come from a newer program, words that differ from two writers, and a
+    camera's claim from a picture: no one sheet makes them.
+    """
     met: set[str] = set()
     for n, blocks in enumerate(CASES.values()):
         with begun(tmp_path / str(n), blocks) as log:
             met |= {finding.rule for finding in ready(seen(log), "FILL").findings}
-    assert met >= {rule.word for rule in RULES} - {"every entry read", "no two statements differ"}
+    elsewhere = {"every entry read", "no two statements differ", "camera agrees with its sheet"}
+    assert met >= {rule.word for rule in RULES} - elsewhere
 
 
 CLEARED = {
