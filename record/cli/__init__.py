@@ -12,6 +12,8 @@ from record.cli import entries  # isort: skip
 from record.cli import show  # isort: skip
 from record.cli import history  # isort: skip
 from record.cli import behind  # isort: skip
+from record.cli import find  # isort: skip
+from record.cli import rests_on  # isort: skip
 from record.cli import ready  # isort: skip
 from record.cli import due  # isort: skip
 from record.cli import verify  # isort: skip
@@ -26,11 +28,13 @@ __all__ = [
     "blank",
     "due",
     "entries",
+    "find",
     "history",
     "init",
     "merge",
     "post",
     "ready",
+    "rests_on",
     "run",
     "say",
     "show",

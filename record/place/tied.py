@@ -101,6 +101,13 @@ def tied_points(built: AsBuilt) -> tuple[TiedPoint, ...]:
     )
 
 
+def without(point: TiedPoint, landmark: str) -> TiedPoint:
+    """Return what the other ties of a point say, as if nothing had been taped from a landmark."""
+    ties, says = tuple(tie for tie in point.ties if tie.landmark.tag != landmark), list[str]()
+    found = _fixes(ties, says)
+    return TiedPoint(tag=point.tag, words=point.words, ties=ties, fixes=found, says=tuple(says))
+
+
 def _point(built: AsBuilt, tie: Happening) -> tuple[str, str]:
     """Return the tag of what was tied, a station by its key or its words, and what it is called."""
     whole, slash, key = tie.about.partition("/")

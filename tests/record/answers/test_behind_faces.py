@@ -68,7 +68,8 @@ def test_a_sloping_pipe_on_the_site_grid_is_told_at_both_of_its_ends():
     """The pipe runs south to the left wall at x 102.60: a = 2.60, so u = 0.60 ± 0.08 (radius).
     y 201.00 is l = −1.00, d = 1.102; y 200.00 is d = 0.102. Levels 51.20 and 51.10 are v 0.70
     and 0.60, so 0.52 to 0.78 with the radius; depth 0.022 to 1.182. Position 20 mm and the
-    hull's 10 mm together are √(20² + 10²) = 22.4 mm; level √(3² + 5²) = 5.8 mm. No more pipe than that: it is straight."""
+    hull's 10 mm together are √(20² + 10²) = 22.4 mm; level √(3² + 5²) = 5.8 mm. No more
+    pipe than that: it is straight."""
     pipe = run(
         stations=[
             ("1", "102.60", "201.00", "51.20 ± 3 mm", "20 mm"),

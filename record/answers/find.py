@@ -1,0 +1,280 @@
+"""Where to look for a hidden thing: what to tape it from, how deep it is, and how sure that is."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+
+from record.answers.behind import FURTHER, WHOLE
+from record.answers.covers import OPEN, cover_state
+from record.answers.find_tapes import lost, tapes
+from record.answers.find_values import Depth, Find, FromFace, Spot, Tapes
+from record.answers.found import find_thing
+from record.answers.refused import CannotAnswer
+from record.calc.combine import root_sum_square
+from record.facts.kind import OWNER
+from record.facts.values import Level
+from record.fold import Held, Thing
+from record.place import PlacedStation, TiedPoint, stations, tied_points
+from record.place.accuracy import Accuracy, accuracy
+from record.place.run_shapes import doubt
+from record.place.shots import label
+from record.place.solids import called
+from record.place.strays import strays
+from record.readers import View
+
+GROUND_M = 0.05  # of a surface whose level says no tolerance; no source
+WITHOUT_A_SPOT = ("site", "room", "covering", "build-up", "procedure", "batch", "panel")
+
+
+def find(view: View, tag: str) -> Find:
+    """
+    Return where to look for a thing, each station of a run, or one of them (``AIR-IN/2``).
+
+    Raises NotFound where nothing the reader may see has that tag, CannotAnswer where a thing of
+    its kind lies nowhere.
+    """
+    thing = find_thing(view, tag)
+    whole = view.built.things[tag.partition("/")[0]]
+    if whole.kind.word in WITHOUT_A_SPOT:
+        raise CannotAnswer(f"{tag} is a {whole.kind.word}: it is not in one spot to be dug for")
+    ties = {tied.tag: tied for tied in tied_points(view.built) if tied.tag}
+    site = view.built.site_thing()
+    tolerance = site.quantity("dig_tolerance") if site else None
+    return Find(
+        tag=tag,
+        kind=whole.kind.word,
+        spots=tuple(_spots(view, whole, thing, ties)),
+        lost=tuple(f"{mark}: {words}" for mark, words in lost(view.built).items()),
+        between=tuple(_between(view, whole)) if whole.kind.word == "run" else (),
+        dig_tolerance=site.words("dig_tolerance") if site else "not recorded",
+        dig_tolerance_m=None if tolerance is None else float(tolerance.si),
+        before_digging=tuple(_before_digging(site)),
+        reader=view.reader,
+        as_of=view.built.as_of,
+        further_entries=WHOLE if view.reader == OWNER else FURTHER,
+    )
+
+
+def _before_digging(site: Thing | None) -> Iterator[str]:
+    """Yield what is done before any digging; nothing here says that a place is clear."""
+    yield (
+        "Have the local locating service mark first; it marks public lines only and gives no depth."
+    )
+    tolerance = site.quantity("dig_tolerance") if site else None
+    if site is not None and tolerance is not None:
+        yield (
+            f"Within {tolerance.text} of any mark or recorded line, either side, by hand only "
+            f"({site.words('dig_tolerance_from')}); where this answer's own circle is wider, that."
+        )
+    else:
+        yield (
+            "How near to a mark a machine may come is not recorded here: ask the locating service."
+        )
+    yield "Other things may lie in the way, on record or not. Probe gently, dig by hand."
+
+
+def _spots(view: View, whole: Thing, thing: Thing, ties: Mapping[str, TiedPoint]) -> Iterator[Spot]:
+    if whole.kind.word == "run":
+        for station in stations(whole, view.hulls):
+            if thing is whole or station.thing.tag == thing.tag:
+                yield _station(view, whole, station, ties.get(station.thing.tag))
+        return
+    yield _thing(view, whole, ties.get(whole.tag))
+
+
+def _station(view: View, run: Thing, station: PlacedStation, tied: TiedPoint | None) -> Spot:
+    across = doubt(station, "", view.hulls)[0]
+    at = None if station.x is None or station.y is None else (station.x, station.y)
+    part = station.thing
+    top = station.crown_m
+    return _spot(
+        view,
+        part,
+        f"station {label(station)} of {called(run)}, carries {run.words('carries')}",
+        at,
+        across,
+        station.accuracy,
+        tied,
+        depth=_depth(view, run, station, "crown", top) if top is not None else None,
+        cover=_cover(view, run, part),
+    )
+
+
+def _thing(view: View, thing: Thing, tied: TiedPoint | None) -> Spot:
+    run = view.built.thing(thing.text("on_run") or thing.text("serves"))
+    at = _on_grid(thing)
+    key = (thing.text("at_station") or "").partition(" ")[0]
+    if at is None and run is not None and key:
+        for station in stations(run, view.hulls):
+            if station.key == key:
+                spot = _station(view, run, station, tied)
+                words = f"{called(thing)}, no place of its own: at {spot.words}"
+                return replace(spot, tag=thing.tag, words=words)
+    sure = accuracy(thing)
+    return _spot(
+        view,
+        thing,
+        called(thing),
+        at,
+        sure.horizontal_m,
+        sure,
+        tied,
+        depth=_level(view, thing),
+        cover=_cover(view, thing, thing),
+    )
+
+
+def _on_grid(thing: Thing) -> tuple[float, float] | None:
+    x, y = thing.si("x"), thing.si("y")
+    if x is not None and y is not None:
+        return float(x), float(y)
+    return None
+
+
+def _spot(
+    view: View,
+    thing: Thing,
+    words: str,
+    at: tuple[float, float] | None,
+    across_m: float,
+    sure: Accuracy,
+    tied: TiedPoint | None,
+    *,
+    depth: Depth | None,
+    cover: str,
+) -> Spot:
+    pulled = tapes(view.built, at, thing.tag) if at is not None else None
+    faces = tuple(_faces(view, thing))
+    placed = at is not None or len(faces) > 1
+    missing = [name for name, here in (("place", placed), ("depth", depth or faces)) if not here]
+    return Spot(
+        tag=thing.tag,
+        words=words,
+        x_m=None if at is None else at[0],
+        y_m=None if at is None else at[1],
+        either=_either(tied) if at is None else (),
+        position_tolerance_m=across_m if placed else None,
+        within_m=None if pulled is None else _within(across_m, pulled),
+        basis=sure.worked or sure.basis,
+        assumed=sure.assumed,
+        cover=cover,
+        tapes=pulled,
+        hull=thing.text("hull") or "",
+        from_faces=faces,
+        depth=depth,
+        not_recorded=tuple(missing),
+        doubts=tied.says if tied else (),
+        entries=tuple(entry.number for entry in thing.entries()),
+    )
+
+
+def _within(across_m: float, pulled: Tapes) -> float:
+    """The place is known to so much, and is set out by two tapes good for so much."""
+    return root_sum_square(across_m, pulled.meets_within_m)
+
+
+def _either(tied: TiedPoint | None) -> tuple[tuple[float, float], ...]:
+    if tied is None or len(tied.fixes) < 2:
+        return ()
+    return tuple((fix.x_m, fix.y_m) for fix in tied.fixes)
+
+
+def _faces(view: View, thing: Thing) -> Iterator[FromFace]:
+    """Yield what is measured inside its hull, from the nearer end and the nearer side."""
+    hull = view.hulls.get(thing.text("hull") or "")
+    near, left = thing.si("from_near"), thing.si("from_left")
+    if hull is None:
+        return
+    if near is not None:
+        far = hull.length_m - float(near)
+        yield (
+            FromFace(face="near", length_m=float(near))
+            if float(near) <= far
+            else FromFace(face="far", length_m=far)
+        )
+    if left is not None:
+        right = hull.width_m - float(left)
+        yield (
+            FromFace(face="left", length_m=float(left))
+            if float(left) <= right
+            else FromFace(face="right", length_m=right)
+        )
+    bottom, above = thing.quantity("bottom") or thing.quantity("level"), thing.si("above_floor")
+    if bottom is not None:
+        height = float(bottom.si) - hull.walking_floor_m
+        yield FromFace(face="walking floor", length_m=height)
+    elif above is not None:
+        yield FromFace(face="walking floor", length_m=float(above))
+
+
+def _depth(view: View, run: Thing, station: PlacedStation, of: str, level_m: float) -> Depth:
+    part = station.thing
+    ground = part.quantity("ground")
+    surface = _latest(part.held("ground")) if ground else None
+    surface_m = GROUND_M if ground is None or ground.tol is None else float(ground.tol)
+    return Depth(
+        of=of,
+        level_m=level_m,
+        ground_m=station.ground_m,
+        depth_m=station.cover_m,
+        tolerance_m=root_sum_square(station.accuracy.vertical_m, surface_m),
+        surface_on=surface.on if surface else "",
+        basis=_worked(part, "level"),
+        measured_since=tuple(_since(view, run, station, surface.on if surface else "")),
+    )
+
+
+def _since(view: View, run: Thing, station: PlacedStation, on: str) -> Iterator[str]:
+    """Yield covers measured at a station after its ground was levelled."""
+    for one in view.built.about(run.tag, "cover measured"):
+        point = (one.text("point") or "").removeprefix(run.tag).strip(" /")
+        if point.partition(" ")[0] == station.key and one.on >= on:
+            yield f"{one.words('cover')} measured {one.on} ({one.entry.number})"
+
+
+def _level(view: View, thing: Thing) -> Depth | None:
+    level = thing.value("level")
+    quantity = next(filter(None, map(thing.quantity, ("level", "bottom"))), None)
+    if quantity is None:
+        return None
+    return Depth(
+        of=level.part.value if isinstance(level, Level) else "level",
+        level_m=float(quantity.si),
+        ground_m=None,
+        depth_m=None,
+        tolerance_m=accuracy(thing).vertical_m,
+        surface_on="",
+        basis=_worked(thing, "level"),
+        measured_since=(),
+    )
+
+
+def _worked(thing: Thing, name: str) -> str:
+    return next((held.worked for held in thing.held(name) if held.worked), "")
+
+
+def _latest(held: tuple[Held, ...]) -> Held | None:
+    return max(held, key=lambda one: one.on, default=None)
+
+
+def _cover(view: View, thing: Thing, part: Thing) -> str:
+    """Return whether its own place was written before it was covered."""
+    shape = next((shape for shape in view.shapes if shape.thing.tag == thing.tag), None)
+    if shape is None:
+        return OPEN
+    return cover_state(view.built, replace(shape, entries=part.entries()))
+
+
+def _between(view: View, run: Thing) -> Iterator[str]:
+    """Yield how far a run may lie off the line between each two of its stations."""
+    placed = stations(run, view.hulls)
+    for one, other, stray in zip(placed, placed[1:], strays(run, placed), strict=False):
+        if stray is None:
+            yield f"{one.key} to {other.key}: its way is not recorded"
+        elif stray.words:
+            yield f"{one.key} to {other.key}: {stray.words}"
+        else:
+            apart = math.floor(stray.apart_m * 100 + 0.5) / 100
+            yield f"{one.key} to {other.key}: straight, {apart:.2f} m, no pipe to spare"
