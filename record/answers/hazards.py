@@ -35,7 +35,10 @@ SHELL = (
 WIRES = re.compile(
     r"\b(conduit|cable|wir(e|es|ing)|socket|switch|lamp|light(s|ing)?|electric)", re.I
 )
-POWERED = ("air unit", "pump", "alarm", "generator", "lighting")
+POWERED = (
+    *("air unit", "pump", "alarm", "generator", "lighting"),
+    *("fan", "heater", "battery", "charger", "radio"),
+)
 WATER = ("drinking water", "pumped water")
 
 
@@ -86,6 +89,9 @@ def _none(stated: Thing, name: str) -> bool:
 
 
 def _of_panel(panel: Thing) -> Iterator[Hazard]:
+    for held in panel.held("hazard"):
+        if isinstance(held.value, str):
+            yield _hazard(WARNING, f"{panel.tag}: {held.value}", panel)
     packing = panel.text("packing")
     if packing is not None and "foam" in packing.casefold():
         yield _hazard(WARNING, FOAM, panel)

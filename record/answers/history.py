@@ -17,7 +17,7 @@ from record.fold import mends, sight
 from record.fold.looks import Chain, chains
 from record.readers import View
 
-NAMING = ("shows", "tags", "used_on", "used_for", "touches", "with")
+NAMING = ("shows", "tags", "used_on", "used_for", "touches", "with", "batch", "batches")
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,7 @@ from record.facts import (
     covering,
     forms,
     ground,
+    handing,
     happenings,
     hull,
     inside,
@@ -36,6 +37,7 @@ KINDS: dict[str, Kind] = {
         on_runs,
         lots,
         forms,
+        handing,
     )
     for kind in subject.KINDS
 }

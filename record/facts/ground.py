@@ -31,6 +31,14 @@ SITE = Kind(
         Field("emergency number", Text()),
         Field("address for responders", Text()),
         Field("forecast", Text()),
+        Field("coldest day", Text()),
+        Field("climate from", Text()),
+        Field("intended use", Text()),
+        Field("not proved for", Text()),
+        Field("one-call number", Text()),
+        Field("engineer of record", Text()),
+        Field("building official", Text()),
+        Field("electrician", Text()),
     ),
 )
 

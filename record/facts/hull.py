@@ -104,6 +104,8 @@ PANEL = Kind(
         Field("coats", Count()),
         Field("lot", Text()),
         Field("packing lot", Text()),
+        Field("weight", Measure(Dimension.MASS)),
+        Field("hazard", Text()),
     ),
 )
 

@@ -69,6 +69,15 @@ EQUIPMENT = Kind(
                     "sump",
                     "door",
                     "other",
+                    "fan",
+                    "heater",
+                    "battery",
+                    "charger",
+                    "radio",
+                    "water tank",
+                    "toilet",
+                    "anode",
+                    "extinguisher",
                 )
             ),
             needed=True,
@@ -100,6 +109,10 @@ EQUIPMENT = Kind(
         Field("warranty", Text()),
         Field("lot", Text()),
         Field("consumables lot", Text()),
+        Field("detects", Text()),
+        Field("tested by", Text()),
+        Field("accepted", Day()),
+        Field("warranty until", Day()),
     ),
 )
 

@@ -76,6 +76,7 @@ RUN = Kind(
         Field("owned by", Text()),
         Field("state", OneOf(("in use", "spare", "left in the ground", "taken out"))),
         Field("installed", Day()),
+        Field("accepted", Day()),
         Field("in use from", Day()),
     ),
 )

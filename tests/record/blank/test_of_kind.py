@@ -25,6 +25,7 @@ KINDS = tuple(kinds_with_forms())
 #: A swap takes two tags of one kind and no absence: not any value will do for any gap.
 FREE = tuple(kind for kind in KINDS if kind.word != "tags swapped")
 BEFORE = re.sub(r"!\[.*\n", "", TRENCH + SEAM.replace("## covering FILL", "## covering FILL-2"))
+STORE = "## store S-1\n\n- name: larder"  # for what is said of a store alone
 
 
 @pytest.fixture(scope="module")
@@ -33,7 +34,7 @@ def held(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("held") / "record"
     with Log.make(folder) as log:
         post_text(log, day("2031-05-13", "ld", SITE))
-        post_text(log, day("2031-05-14", "ld", BEFORE))
+        post_text(log, day("2031-05-14", "ld", BEFORE, STORE))
     return folder
 
 

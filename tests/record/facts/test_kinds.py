@@ -16,16 +16,17 @@ from record.sheets.lines import Piece
 
 ALL = "owner technician trade responder"
 READERS = {
-    "owner": "concealed entry, content, filled, sheet posted, store",
+    "owner": "concealed entry, content, contents checked, filled, sheet posted, store",
     "owner responder": "way out",
     "owner technician": "serviced",
     "owner technician trade": (
         "backfilled, batch, coat applied, coating inspected, compaction tested, delivered, "
         "hold released, hold waived, holiday tested, inspected, remark, returned, "
-        "weld inspected"
+        "weld inspected, witness point"
     ),
     ALL: (
-        "benchmark, build-up, cable, cover measured, covered, covering, dip pipe, door, drain, "
+        "benchmark, build-up, cable, copy handed over, cover measured, covered, covering, "
+        "dip pipe, door, drain, "
         "edition issued, equipment, fit-out, fitting, flow tested, hand-over item, hull, "
         "insulation, landmark, layer, left as, levelled, lot, marker, opening, panel, penetration, "
         "photographed, position tied, pressure tested, procedure, proof lapsed, reading taken, "
