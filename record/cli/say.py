@@ -14,14 +14,21 @@ from record.cli.asking import clock, now, on_terminal, read_entries, salt
 if TYPE_CHECKING:
     from record.entry import Entry
     from record.facts import Kind
+    from record.facts.values import Value
+    from record.posting import Posted
+
+
+Fields = list[tuple[str, str]]
 
 
 @app.command()
 def say(
     ctx: typer.Context,
     kind: Annotated[str, typer.Argument(help="What it is or what happened, such as valve.")],
-    about: Annotated[list[str], typer.Argument(metavar="[TAG] [FIELD=VALUE]…")],
     writer: Annotated[str, typer.Option("--writer", help="Who writes it down.")],
+    about: Annotated[
+        list[str] | None, typer.Argument(metavar="[TAG] [FIELD=VALUE]…", show_default=False)
+    ] = None,
     on: Annotated[
         str | None, typer.Option("--on", help="The day it is true of; else today.")
     ] = None,
@@ -30,8 +37,8 @@ def say(
     Record one fact without a sheet.
 
     Fields are given as FIELD=VALUE, with the same words and units as in a sheet; at, did, saw,
-    mends and because too. On a terminal, what is missing is asked for. What was understood is
-    read back in both unit systems.
+    mends and because too. On a terminal, what is missing is asked for, and what was understood
+    is read back in both unit systems before it is recorded: each line can still be changed.
 
     Example: asburied say "reading taken" DP-1 "what=water level" "reading=47.10 m" --writer ow
 
@@ -47,24 +54,92 @@ def say(
     entries = read_entries(ctx.obj)
     if not entries:
         raise Refused("the record is empty; post the first day sheet, which says which site it is")
-    tag, fields = _parted(about)
+    tag, fields = _parted(about or [])
     if on_terminal():
-        fields += _asked(found, {key for key, _ in fields})
-    record_block(ctx.obj, _sheet(entries, found, tag, fields, writer, on))
+        tag, fields = _asked(entries, found, tag, fields)
+        _settle(ctx.obj, entries, found, tag, fields, writer, on)
+    else:
+        record_block(ctx.obj, _sheet(entries, found, tag, fields, writer, on))
 
 
 def record_block(record: Path, text: str) -> None:
     """Post a sheet of one block, and read back what it was understood to say."""
-    from record.log import Log
-    from record.posting import post as post_sheet
-
-    with Log.open(record) as log:
-        posted = post_sheet(log, "say", text.encode(), folder=Path(), clock=clock(), salt=salt())
+    posted = _posted(record, text)
     if not posted.recorded:
         print(f"already recorded as {posted.already[0].number}; nothing new")
     for entry in posted.recorded[:-1]:
         for line in read_back(entry):
             print(line)
+
+
+def _posted(record: Path, text: str) -> Posted:
+    from record.log import Log
+    from record.posting import post as post_sheet
+
+    with Log.open(record) as log:
+        return post_sheet(log, "say", text.encode(), folder=Path(), clock=clock(), salt=salt())
+
+
+def _settle(
+    record: Path,
+    entries: tuple[Entry, ...],
+    kind: Kind,
+    tag: str,
+    fields: Fields,
+    writer: str,
+    on: str | None,
+) -> None:
+    """Show what is understood until it is right, then record it; a fault is shown and mended."""
+    from record.cli.prompts import answer
+    from record.sheets import SheetRejected
+
+    while True:
+        text = _sheet(entries, kind, tag, fields, writer, on)
+        print(f"\n{kind.word} {tag}".rstrip())
+        for number, line in enumerate(_understood(text, fields), start=1):
+            print(f"  {number}  {line}")
+        said = answer("Enter records it; a number changes that line; Ctrl-C leaves it: ")
+        if said.isdecimal() and 1 <= int(said) <= len(fields):
+            fields = _changed(entries, kind, fields, int(said) - 1)
+        elif not said:
+            try:
+                record_block(record, text)
+            except SheetRejected as fault:
+                for each in fault.faults:
+                    print(f"{each.problem}. {each.remedy}")
+                if not fields:
+                    raise
+            else:
+                return
+
+
+def _changed(entries: tuple[Entry, ...], kind: Kind, fields: Fields, place: int) -> Fields:
+    """Ask for one line again; the others stay."""
+    from record.cli.prompts import answer, ask_field
+    from record.fold import fold
+
+    key, _ = fields[place]
+    field = kind.field(key.casefold())
+    said = ask_field(fold(entries), kind, field) if field else answer(f"{key}: ")
+    return [*fields[:place], (key, said), *fields[place + 1 :]]
+
+
+def _understood(text: str, fields: Fields) -> list[str]:
+    """Return each field as it is understood, measured values in both unit systems."""
+    from record.sheets import SheetRejected, read_sheet
+
+    try:
+        draft = next(iter(read_sheet("say", text.encode()).drafts), None)
+    except SheetRejected as fault:
+        print("; ".join(each.problem for each in fault.faults))
+        draft = None
+    lines = []
+    for key, said in fields:
+        name = key.casefold().replace(" ", "_")
+        value = draft.body.get(name) if draft else None
+        words = said if draft is None or value is None else value_words(draft.kind, name, value)
+        lines.append(f"{key}: {words}")
+    return lines
 
 
 def _parted(about: list[str]) -> tuple[str, list[tuple[str, str]]]:
@@ -78,14 +153,27 @@ def _parted(about: list[str]) -> tuple[str, list[tuple[str, str]]]:
     return tag, fields
 
 
-def _asked(kind: Kind, given: set[str]) -> list[tuple[str, str]]:
-    """Ask for the needed fields that were not given; an empty answer is "not recorded"."""
-    answers = []
+def _asked(entries: tuple[Entry, ...], kind: Kind, tag: str, fields: Fields) -> tuple[str, Fields]:
+    """Ask for the tag and the needed fields that were not given, each until it can be read."""
+    from record.cli.prompts import ask_field, ask_tag
+    from record.facts import Sort
+    from record.fold import fold
+
+    built = fold(entries)
+    given = {key.casefold().replace("_", " ") for key, _ in fields}
+    if "mends" in given:
+        return tag, fields
+    thing = built.thing(tag.partition("/")[0])
+    if not tag or (kind.sort is not Sort.THING and thing is None):
+        tag = ask_tag(built, kind, tag)
+    known = kind.sort is Sort.THING and built.thing(tag) is not None
     for field in kind.fields:
-        if field.needed and field.key not in given and "mends" not in given:
-            answer = input(f"{field.key} ({field.holds.says}; empty is not recorded): ").strip()
-            answers.append((field.key, answer or "not recorded"))
-    return answers
+        level = field.key == "level" and given & {"invert", "centre", "crown"}
+        if field.needed and not known and field.key not in given and not level:
+            fields = [*fields, (field.key, ask_field(built, kind, field))]
+    if not fields:
+        raise Refused(f"nothing was said of {tag}; give FIELD=VALUE, such as size=6 in")
+    return tag, fields
 
 
 def _sheet(
@@ -120,9 +208,7 @@ def own_sheet(
 def read_back(entry: Entry) -> list[str]:
     """Return what an entry was understood to say, measured values in both unit systems."""
     from record.facts import STORED
-    from record.facts.fields import Measure
-    from record.facts.values import Level, from_json, in_words
-    from record.units import Dimension, Quantity, in_both
+    from record.facts.values import from_json
 
     content = entry.content
     if content is None:
@@ -130,15 +216,22 @@ def read_back(entry: Entry) -> list[str]:
     kind = STORED[content.kind]
     lines = [f"{entry.number}: {kind.word} {content.about}, {content.on}"]
     for name, form in content.body.items():
-        value = from_json(form)
-        words = in_words(value)
-        field = kind.field(name)
-        if isinstance(value, Quantity) and field and isinstance(field.holds, Measure):
-            words += f" = {in_both(value, field.holds.dimension)}"
-        elif isinstance(value, Level):
-            words += f" = {in_both(value.height, Dimension.LENGTH)}"
-        lines.append(f"  {name.replace('_', ' ')}: {words}")
+        lines.append(f"  {name.replace('_', ' ')}: {value_words(kind, name, from_json(form))}")
     return lines
+
+
+def value_words(kind: Kind, name: str, value: Value) -> str:
+    """Return a value as it was written, and where it is measured in both unit systems."""
+    from record.facts.fields import Measure
+    from record.facts.values import Level, in_words
+    from record.units import Dimension, Quantity, in_both
+
+    words, field = in_words(value), kind.field(name)
+    if isinstance(value, Quantity) and field and isinstance(field.holds, Measure):
+        return f"{words} = {in_both(value, field.holds.dimension)}"
+    if isinstance(value, Level):
+        return f"{words} = {in_both(value.height, Dimension.LENGTH)}"
+    return words
 
 
 def _unknown(kind: str) -> str:
