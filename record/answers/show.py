@@ -105,11 +105,18 @@ def _lines(shown: Shown, indent: str) -> Iterator[str]:
         people = dict.fromkeys(said for held in field.held if (said := people_of(held.entry)))
         marks = dict.fromkeys(mark for held in field.held for mark in swap_marks(held.entry))
         who, swapped = ("".join(f"; {each}" for each in said) for said in (people, marks))
-        yield f"{indent}  {field.name:{width}}  {field.words}   ({numbers}, {days}{who}{swapped})"
+        worked = "".join(f"; {each}" for each in _worked(field))
+        rests_on = f"({numbers}, {days}{who}{swapped}{worked})"
+        yield f"{indent}  {field.name:{width}}  {field.words}   {rests_on}"
     for name in shown.not_recorded:
         yield f"{indent}  {name:{width}}  not recorded"
     for part in shown.parts:
         yield from _lines(part, indent + "  ")
+
+
+def _worked(field: ShownField) -> list[str]:
+    """Return how a value that nobody wrote was worked from readings."""
+    return list(dict.fromkeys(held.worked for held in field.held if held.worked))
 
 
 def _moment(held: Held) -> str:
@@ -121,7 +128,7 @@ def show_form(shown: Shown) -> Mapping[str, Any]:
     Return a thing for programs: ``tag``, ``kind``, ``fields``, ``not_recorded``, ``parts``.
 
     A field has ``held``: a list of ``value`` (as in an entry line, SI), ``on``, ``at`` and
-    ``entry``; and ``settled``.
+    ``entry``; ``settled``; and ``worked``, how a value that nobody wrote was worked.
     """
     return {
         "tag": shown.tag,
@@ -130,6 +137,7 @@ def show_form(shown: Shown) -> Mapping[str, Any]:
             field.name: {
                 "words": field.words,
                 "settled": field.settled,
+                "worked": "; ".join(_worked(field)),
                 "held": [
                     {
                         "value": _json(held.value),

@@ -18,7 +18,8 @@ class Held:
 
     ``on`` and ``at`` are the field's: a mend holds from the day of what it mends. ``worked``
     says how a value that nobody wrote was worked from readings; then it rests on several entries,
-    and is held once for each.
+    and is held once for each. ``shared`` is what it has in common with others worked alike: the
+    mark they came from and its tolerance in metres, which cancels between them.
     """
 
     value: Value
@@ -26,6 +27,7 @@ class Held:
     on: str
     at: str | None = None
     worked: str = ""
+    shared: tuple[str, float] | None = None
 
 
 def _settled(held: tuple[Held, ...]) -> Value:

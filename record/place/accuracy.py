@@ -3,6 +3,12 @@
 The figures are common practice, no source: what each method is usually trusted to at 95 %.
 A stated tolerance always goes before them. "Not known" is neither 0 nor without end: it is
 ``NOT_KNOWN_M``, and it is printed as "assumed".
+
+How tolerances go on from there, to the first order (GUM, JCGM 100:2008, 5.1.2): those of
+independent sources as root sum square, across and up apart: a tape and its landmark, a place in a
+hull and the hull's own place and turn. What is shared cancels between those that share it and adds
+in full against all others: the benchmark of a level run. What is a bound and no chance adds in
+full: how far a pipe may stray between its stations.
 """
 
 from __future__ import annotations
@@ -37,6 +43,8 @@ class Accuracy:
     basis: str  # one of BASES
     assumed: bool
     worked: str = ""  # how the place, else the level, was worked from readings
+    mark: str = ""  # the benchmark its level was worked from
+    mark_m: float = 0.0  # of that benchmark: counted in ``vertical_m``, none between its points
 
 
 #: Words a crew uses for how it measured → horizontal, vertical (m), basis.
@@ -76,12 +84,15 @@ def accuracy(stated: Stated) -> Accuracy:
         basis = "measured"
     level = next(filter(None, map(stated.quantity, ("level", "bottom", "above_floor"))), None)
     said_up = float(level.tol) if level and level.tol is not None else None
+    mark, mark_m = next((held.shared for held in stated.held("level") if held.shared), ("", 0.0))
     return Accuracy(
         horizontal_m=horizontal,
-        vertical_m=said_up if said_up is not None else up,
+        vertical_m=(said_up if said_up is not None else up) + mark_m,
         basis=basis,
         assumed=unsaid or (not found and not said_across) or "assumed" in tied,
         worked="; ".join(filter(None, (tied, levelled))),
+        mark=mark,
+        mark_m=mark_m,
     )
 
 

@@ -8,11 +8,11 @@ is not settled is filled in.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+import math
+from collections.abc import Mapping
 from dataclasses import replace
 from decimal import Decimal
 
-from record.entry import Entry
 from record.facts import Kind
 from record.facts.fields import Measure, PipeLevel
 from record.facts.values import Absent, Level, Part, Value, Why
@@ -50,8 +50,11 @@ def _level(built: AsBuilt, run: LevelRun, point: LevelPoint, filled: Filled) -> 
     name = GROUND if point.staff.on == GROUND else "level"
     value = _levelled(thing.kind, name, point)
     if value is not None and not_written(thing, name):
+        base = run.benchmark
+        shared = None if base is None else (base.thing.tag, base.tolerance_m)
         filled.setdefault(thing.tag, {})[name] = tuple(
-            Held(value, entry, point.row.on, point.row.at, run.words) for entry in point.entries
+            Held(value, entry, point.row.on, point.row.at, run.words, shared)
+            for entry in point.entries
         )
 
 
@@ -95,7 +98,7 @@ def not_written(thing: Thing, name: str) -> bool:
 def _metres(metres: float, tolerance_m: float) -> Quantity:
     """Return a worked length to a tenth of a millimetre, its tolerance rounded up to one."""
     si = Decimal(f"{metres:.4f}").normalize()
-    tol = Decimal(f"{tolerance_m + 0.00005:.4f}").normalize()
+    tol = Decimal(math.ceil(tolerance_m * 10_000 - 1e-6)).scaleb(-4).normalize()
     text = f"{metres:.3f} m ± {1000 * tolerance_m:.0f} mm"
     return Quantity(si + 0, "m", text, tol + 0)
 
@@ -109,8 +112,3 @@ def _with(built: AsBuilt, filled: Mapping[str, Mapping[str, tuple[Held, ...]]]) 
     wholes = {tag.partition("/")[0] for tag in filled}
     things = {tag: more(thing) if tag in wholes else thing for tag, thing in built.things.items()}
     return replace(built, things=things)
-
-
-def worked_from(thing: Thing, names: Iterable[str]) -> tuple[Entry, ...]:
-    """Return the entries that worked values of these fields rest on."""
-    return tuple(held.entry for name in names for held in thing.held(name) if held.worked)

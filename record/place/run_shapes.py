@@ -93,7 +93,7 @@ def _ball(thing: Thing, words: str, radius: float, assumed: bool, station: Place
         "",
         station.accuracy.horizontal_m,
         station.accuracy.vertical_m,
-        station.accuracy.basis,
+        station.accuracy.worked or station.accuracy.basis,
         assumed or station.accuracy.assumed,
         tuple(entries.values()),
         missing=("level",) if missing else (),

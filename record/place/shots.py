@@ -45,16 +45,18 @@ def levels(shots: Sequence[PlacedStation]) -> tuple[Level, ...]:
     """
     Return the shots as calc takes them, chainages and levels in metres.
 
-    The tolerance is each level's own: shots of one level run share its benchmark, and what is
-    shared cancels in a difference.
+    The tolerance is each level's own: shots from one benchmark share it, and what is shared
+    cancels in a difference. Levels worked from two benchmarks keep those of both.
     """
     found: list[Level] = []
+    one_mark = len({shot.accuracy.mark for shot in shots}) == 1
     for shot in shots:
         chainage = shot.chainage_m or 0.0
         if found and chainage <= found[-1].chainage_m:
             chainage = found[-1].chainage_m + STEP_M
         # A level worked from the crown carries the rounding of binary; a nanometre is none.
-        found.append(Level(chainage, round(shot.invert_m or 0.0, 9), shot.accuracy.vertical_m))
+        sure = shot.accuracy.vertical_m - (shot.accuracy.mark_m if one_mark else 0.0)
+        found.append(Level(chainage, round(shot.invert_m or 0.0, 9), sure))
     return tuple(found)
 
 

@@ -9,6 +9,7 @@ from record.answers.entry_list import Wanted, entry_list, entry_words
 from record.answers.history import history, history_form, history_words
 from record.answers.show import show, show_form, show_words
 from tests.record.building import day, view_of
+from tests.record.place.measuring import book, mark, pipe, site
 
 SITE = """
 ## site fern-bank
@@ -170,3 +171,19 @@ def test_a_withheld_entry_shows_its_number_and_when_it_was_written_and_nothing_e
     assert "S-3" not in line and "board" not in line
     with pytest.raises(NotFound):
         show(view, "S-3")
+
+
+def test_a_level_that_nobody_wrote_is_shown_with_the_run_it_was_worked_from():
+    """50.000 + 1.432 − 3.526 = 47.906, less the 2 mm the run closed by."""
+    rows = (("BM1", 1.432, None, None, 28), ("AIR-IN 2 crown", None, 3.526, None, 22),
+            ("BM2", None, None, 1.018, 32))  # fmt: skip
+    marks = (mark("BM1", "50.000 m"), mark("BM2", "50.412 m", "levelled"))
+    bare = pipe("2 bend | staff", columns="how")
+    view = view_of(site(*marks, bare), day("2031-05-14", "ld", book(*rows)))
+    words = "\n".join(show_words(show(view, "AIR-IN/2")))
+    assert "level    crown 47.904 m" in words
+    assert (
+        "levelled, run of 2031-05-14 (ld-7) from BM1, closed +2 mm on BM2 of 2.9 allowed" in words
+    )
+    form = show_form(show(view, "AIR-IN/2"))["fields"]
+    assert form["level"]["worked"].startswith("levelled") and form["how"]["worked"] == ""

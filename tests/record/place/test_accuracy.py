@@ -2,9 +2,12 @@
 
 import pytest
 
-from record.place.accuracy import accuracy
+from record.place.accuracy import BASES, METHODS, accuracy
+from record.place.runs import stations
+from record.place.shots import levels
 from tests.record.answers.shelter import SITE, fit_out, hull, run, sheet
-from tests.record.building import view_of
+from tests.record.building import day, view_of
+from tests.record.place.measuring import DAY, book, mark, pipe, seen, site
 
 
 def of_station(across, how="total station", level="51.20"):
@@ -40,3 +43,62 @@ def test_the_greater_of_two_stated_tolerances_in_plan_counts():
 def test_a_height_above_the_floor_brings_its_own_tolerance():
     box = fit_out(bottom=None, above_floor="0.50 m ± 30 mm")
     assert accuracy(view_of(sheet(SITE, hull(), box)).built.things["FO-1"]).vertical_m == 0.030
+
+
+#: IFC 4.3, PEnum_UncertaintyBasis of Pset_Uncertainty (the names as they stand in its schema).
+IFC = {
+    "ASSESSMENT",
+    "ESTIMATE",
+    "INTERPRETATION",
+    "MEASUREMENT",
+    "OBSERVATION",
+    "NOTKNOWN",
+    "USERDEFINED",
+    "NOTDEFINED",
+}
+
+
+def test_every_basis_is_one_that_the_open_standard_has():
+    assert set(BASES.values()) <= IFC and len(set(BASES.values())) == len(BASES)
+    assert {basis for *_, basis in METHODS} <= set(BASES)
+
+
+@pytest.mark.parametrize(
+    ("how", "basis"),
+    [
+        ("staff, BM1", "measured"),
+        ("seen in the trench, not taped", "observed"),
+        ("judged from the photo", "assessed"),
+        ("taken off the drawing", "interpreted"),
+        ("by eye", "estimated"),
+        ("not recorded", "not known"),
+    ],
+)
+def test_what_a_place_rests_on_is_told_from_the_crews_words(how, basis):
+    assert of_station("20 mm", how).basis == basis
+
+
+def test_a_benchmarks_tolerance_adds_against_others_and_cancels_between_its_own():
+    """BM2 says no tolerance: 25 mm. Its book: one set-up, never closed, so 100 mm of its own.
+    Both crowns then are ± 125 mm on the datum and ± 100 mm against each other."""
+    rows = (("BM2", 1.5, None, None, 20), ("AIR-IN 1 crown", None, 2.0, None, 20),
+            ("AIR-IN 2 crown", None, 2.1, None, 20), ("peg", None, None, 1.0, 20))  # fmt: skip
+    stations_of = pipe("1 a | 0.00 | 0.00 | staff", "2 b | 5.00 | 0.00 | staff")
+    built = seen(
+        site(mark("BM2", "50.000 m", "levelled"), stations_of), day(DAY, "ld", book(*rows))
+    )
+    placed = stations(built.thing("AIR-IN"), {})
+    assert [one.accuracy.vertical_m for one in placed] == pytest.approx([0.125, 0.125])
+    assert [one.tolerance_m for one in levels(placed)] == pytest.approx([0.100, 0.100])
+
+
+def test_levels_of_two_benchmarks_keep_the_tolerance_of_both():
+    one = (("BM2", 1.5, None, None, 20), ("AIR-IN 1 crown", None, 2.0, None, 20),
+           ("peg", None, None, 1.0, 20))  # fmt: skip
+    other = (("BM3", 1.5, None, None, 20), ("AIR-IN 2 crown", None, 2.1, None, 20),
+             ("peg", None, None, 1.0, 20))  # fmt: skip
+    marks = [mark(tag, "50.000 m", "levelled") for tag in ("BM2", "BM3")]
+    stations_of = pipe("1 a | 0.00 | 0.00 | staff", "2 b | 5.00 | 0.00 | staff")
+    built = seen(site(*marks, stations_of), day(DAY, "ld", book(*one), book(*other)))
+    placed = stations(built.thing("AIR-IN"), {})
+    assert [one.tolerance_m for one in levels(placed)] == pytest.approx([0.125, 0.125])

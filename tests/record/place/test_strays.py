@@ -131,7 +131,8 @@ def across(length):
 
 def test_slack_widens_what_may_be_behind_a_panel_and_not_what_is_recorded():
     """6.00 m between stations at y 203 and 197, through the left wall at y 200. Straight: 0.60 ±
-    0.08 and √(20² + 10²) = 22.4 mm. With 6.06 m it strays ½√(6.06² − 6²) = ½√0.7236 = 0.4253 there."""
+    0.08 and √(20² + 10²) = 22.4 mm. With 6.06 m it strays ½√(6.06² − 6²) = ½√0.7236 =
+    0.4253 there."""
     straight, slack = across("6.00 m"), across("6.06 m")
     assert numbers(straight.across) == numbers(slack.across) == (0.52, 0.68)
     assert numbers(straight.across_may_reach) == (0.4976, 0.7024)
