@@ -134,9 +134,8 @@ def named(built: AsBuilt, words: str) -> tuple[str, str]:
     The tag is "" where they begin with no tag on record.
     """
     first, _, rest = " ".join(words.split()).partition(" ")
-    by_case = {tag.casefold(): tag for tag in built.things}
     whole, slash, key = first.partition("/")
-    tag = by_case.get(whole.casefold())
+    tag = whole if whole in built.things else _in_any_case(built, whole)
     if tag is None:
         return "", words
     thing = built.things[tag]
@@ -147,6 +146,11 @@ def named(built: AsBuilt, words: str) -> tuple[str, str]:
         rest = after
     part = thing.part(key)
     return (part.tag, rest) if part is not None else ("", words)
+
+
+def _in_any_case(built: AsBuilt, word: str) -> str | None:
+    plain = word.casefold()
+    return next((tag for tag in built.things if tag.casefold() == plain), None)
 
 
 def steps_apart(rows: Sequence[Happening], levels_m: Sequence[float]) -> Iterator[tuple[int, str]]:

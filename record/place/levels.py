@@ -14,7 +14,7 @@ between them; against a point of another it adds in full.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from record.calc.combine import root_sum_square
@@ -114,10 +114,20 @@ class LevelRun:
         return f"{verdict} {out} of {allowed:.1f} allowed"
 
 
-def level_runs(built: AsBuilt) -> tuple[LevelRun, ...]:
-    """Return every level run of the record, reduced by both methods; in the order of their days."""
+def level_runs(
+    built: AsBuilt, wanted: Callable[[Staff], bool] | None = None
+) -> tuple[LevelRun, ...]:
+    """
+    Return every level run of the record, reduced by both methods; in the order of their days.
+
+    ``wanted`` leaves out the runs none of whose points it is true of.
+    """
     bygone = Bygone(built)
-    return tuple(_run(built, bygone, rows) for rows in books(built))
+    return tuple(
+        _run(built, bygone, rows)
+        for rows in books(built)
+        if wanted is None or any(wanted(staff(built, row)) for row in rows)
+    )
 
 
 def _run(built: AsBuilt, bygone: Bygone, rows: tuple[Happening, ...]) -> LevelRun:

@@ -17,7 +17,7 @@ from record.facts import Kind
 from record.facts.fields import Measure, PipeLevel
 from record.facts.values import Absent, Level, Part, Value, Why
 from record.fold import AsBuilt, Held, Thing
-from record.place.level_rows import GROUND
+from record.place.level_rows import GROUND, Staff
 from record.place.levels import LevelPoint, LevelRun, level_runs
 from record.place.tied import TiedPoint, tied_points
 from record.units import Quantity
@@ -28,12 +28,26 @@ Filled = dict[str, dict[str, tuple[Held, ...]]]  # tag → field → what is hel
 def measured(built: AsBuilt) -> AsBuilt:
     """Return the shelter with the levels and places its readings give where none is written."""
     filled: Filled = {}
-    for run in level_runs(built):
+    for run in level_runs(built, lambda staff: _wants_level(built, staff)):
         for point in run.points:
             _level(built, run, point, filled)
-    for tied in tied_points(built):
+    for tied in tied_points(built, lambda tag: _wants_place(built, tag)):
         _place(built, tied, filled)
     return _with(built, filled) if filled else built
+
+
+def _wants_level(built: AsBuilt, staff: Staff) -> bool:
+    """Return whether a run has to be reduced at all for what was levelled."""
+    thing = thing_of(built, staff.tag)
+    name = GROUND if staff.on == GROUND else "level"
+    return thing is not None and thing.kind.field(name) is not None and not_written(thing, name)
+
+
+def _wants_place(built: AsBuilt, tag: str) -> bool:
+    thing = thing_of(built, tag)
+    if thing is None or _in_hull(thing):
+        return False
+    return not_written(thing, "x") and not_written(thing, "y")
 
 
 def thing_of(built: AsBuilt, tag: str) -> Thing | None:
@@ -73,8 +87,6 @@ def _place(built: AsBuilt, tied: TiedPoint, filled: Filled) -> None:
     thing = thing_of(built, tied.tag) if tied.tag else None
     fix, tolerance = tied.fix, tied.tolerance_m
     if thing is None or fix is None or tolerance is None or thing.kind.field("x") is None:
-        return
-    if not (not_written(thing, "x") and not_written(thing, "y")) or _in_hull(thing):
         return
     for name, metres in (("x", fix.x_m), ("y", fix.y_m)):
         filled.setdefault(thing.tag, {})[name] = tuple(

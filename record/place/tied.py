@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from record.calc.combine import root_sum_square
@@ -88,8 +88,14 @@ def tolerance_m(fix: Fix) -> float | None:
     return fix.ellipse.semi_major_m + worst
 
 
-def tied_points(built: AsBuilt) -> tuple[TiedPoint, ...]:
-    """Return every point that was tied, in the order they were first."""
+def tied_points(
+    built: AsBuilt, wanted: Callable[[str], bool] | None = None
+) -> tuple[TiedPoint, ...]:
+    """
+    Return every point that was tied, in the order they were first.
+
+    ``wanted`` leaves out the things and parts that it is not true of.
+    """
     bygone = Bygone(built)
     groups: dict[tuple[str, str], list[Happening]] = {}
     for tie in built.happened("position tied"):
@@ -98,6 +104,7 @@ def tied_points(built: AsBuilt) -> tuple[TiedPoint, ...]:
     return tuple(
         _tied("" if several.count(tag) > 1 else tag, words, ties, bygone)
         for (tag, words), ties in groups.items()
+        if wanted is None or wanted(tag)
     )
 
 
