@@ -144,6 +144,7 @@ def test_whoever_stops_records_nothing(place: str, stop: str, far: str):
     words = ["say", "dip pipe", "DP-1", "x=1 m"] + (["y=2 m"] if far.startswith("before") else [])
     terminal = Terminal(place, *words, "--writer", "ow")
     terminal.until("leaves it: " if far.startswith("before") else "unit): ")
+    time.sleep(0.5)  # a person's hand is slower than the prompt
     assert "stopped; nothing was recorded" in terminal.type(stop, "was recorded")
     assert terminal.left() == 130
     assert bodies(place) == []
