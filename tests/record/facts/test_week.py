@@ -7,13 +7,14 @@ from collections.abc import Iterator
 import pytest
 
 from record.answers import behind
+from record.answers.entry_list import Wanted, entry_list, entry_words
 from record.answers.history import history, history_form, history_words
 from record.answers.show import show, show_words
 from record.entry import Entry
 from record.log import Log
 from record.readers import look
 from tests.record.facts.week import CONCEALED, FORMS, THINGS, whole_day
-from tests.record.records import post_text
+from tests.record.records import post_text, sheet
 
 NEW = {
     *("penetration", "door", "concealed entry", "fitting", "insulation", "marker", "cable", "lot"),
@@ -97,3 +98,47 @@ def test_the_breaker_of_a_cable_is_told_before_the_panel_is_opened(entries: tupl
 def test_every_block_of_the_day_is_on_the_sheet():
     text = whole_day()
     assert all(block.strip() in text for block in (*THINGS, *FORMS, CONCEALED))
+
+
+def posted_later(log: Log, blocks: str, day: str) -> tuple[Entry, ...]:
+    post_text(log, sheet(blocks, day=day))
+    return tuple(log.entries())
+
+
+@pytest.fixture
+def begun(log: Log) -> Log:
+    post_text(log, whole_day())
+    return log
+
+
+def test_what_lies_with_a_conduit_is_covered_with_it(begun: Log):
+    """The covering names the conduit alone, and hides what is in it and over it all the same."""
+    posted_later(begun, "## covering WALL\n\n- what: board\n- hides: C-1\n", "2031-05-15")
+    found = posted_later(begun, "## covered WALL\n\n- extent: all of it\n", "2031-05-16")
+    covers = {item.tag: item.cover for item in behind(look(found), "P-1").items}
+    assert {covers[tag] for tag in ("C-1", "CB-1", "MK-1", "IN-1")} == {"before cover"}
+    assert covers["PN-1"] == "not covered"
+
+
+def test_a_repair_is_told_in_the_past_of_the_panel_it_was_made_behind(entries: tuple[Entry, ...]):
+    past = {one.kind: one.words for one in behind(look(entries), "P-1").past}
+    assert "ground out and welded again" in past["repaired"]
+    assert {"weld inspected", "coating inspected", "pressure tested"} <= set(past)
+
+
+def test_two_happenings_of_one_thing_and_day_without_an_hour_have_no_known_order(begun: Log):
+    """One alone leaves nothing to ask, and one with an hour has its place in the day."""
+    said = "## remark CB-1\n\n{}- text: {}\n"
+    one = look(posted_later(begun, said.format("", "pulled"), "2031-05-15"))
+    assert not any("order not known" in line for line in history_words(history(one, "CB-1")))
+    more = said.format("", "tied") + "\n" + said.format("- at: 09:00\n", "marked")
+    two = look(posted_later(begun, more, "2031-05-16"))
+    told = [line for line in history_words(history(two, "CB-1")) if "2031-05-16" in line]
+    assert ["order not known" in line for line in told] == [True, False]
+    lines = entry_words(entry_list(two, Wanted(tag="CB-1", day="2031-05-16")))
+    assert ["order not known" in line for line in lines] == [True, False]
+
+
+def test_the_list_of_entries_tells_who_did_and_who_saw(entries: tuple[Entry, ...]):
+    (line,) = entry_words(entry_list(look(entries), Wanted(tag="PN-1")))
+    assert "did ph, saw ck" in line
