@@ -72,6 +72,13 @@ def test_four_thousand_feet_has_what_the_formula_says_and_not_the_misprint():
     assert abs(psia - 12.682) > 0.008
 
 
+def test_fifteen_thousand_feet_is_as_cold_as_the_formula_says_and_not_the_misprint():
+    """The same web table prints −25.96 °C at 4572 m; its formula, 15 − 0.0065 × 4572, is −14.7."""
+    found = standard_temperature_c(4572)
+    assert found == pytest.approx(-14.7, abs=0.05)
+    assert found > -25.96 + 10
+
+
 def test_standard_air_has_the_viscosity_of_the_tables():
     """fluids case air at 20 °C: 1.2041 kg/m³ and 1.813e-5 Pa s; 70 °F: 1.814e-5. To 0.3 %."""
     assert air_density_kg_m3(0, 20) == pytest.approx(1.2041, rel=1e-4)

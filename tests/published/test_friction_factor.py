@@ -43,6 +43,31 @@ def test_the_friction_factor_is_on_moodys_chart(reynolds, roughness, factor):
     assert friction_factor(reynolds, roughness) == pytest.approx(factor, rel=0.02)
 
 
+@pytest.mark.parametrize(
+    ("factor", "within"), [(0.018265, 0.02), (0.018452, 0.01), (0.018463, 0.01)]
+)
+def test_three_explicit_formulas_come_near_colebrook(factor, within):
+    """At Re 1e5 and ε/D 1e-4: Haaland, Swamee–Jain and Churchill 1977, as in the tests of fluids.
+    Haaland is said to be within 2 %; none of the three is Colebrook to 1e-6."""
+    found = friction_factor(1e5, 1e-4)
+    assert found == pytest.approx(factor, rel=within)
+    assert abs(found - factor) > 1e-5
+
+
+@given(st.floats(4000, 1e8), st.floats(1e-6, 0.05))
+def test_haalands_formula_is_within_two_percent_or_so(reynolds, roughness):
+    """Haaland 1983: 1/√f = −1.8 log10[(ε/3.7D)^1.11 + 6.9/Re]; said to be within ±2 %, and 1 % more
+    at the ends of the chart."""
+    haaland = (-1.8 * math.log10((roughness / 3.7) ** 1.11 + 6.9 / reynolds)) ** -2
+    assert friction_factor(reynolds, roughness) == pytest.approx(haaland, rel=0.03)
+
+
+def test_a_public_worked_sheet_of_a_rectangular_duct():
+    """A worked sheet on duct design (studylib 25535778): Re 120727, ε 0.09 mm in a hydraulic
+    diameter of 254.5 mm, f 0.0191 by Altshul and Tsal; 3 %."""
+    assert friction_factor(120727, 0.09 / 254.5) == pytest.approx(0.0191, rel=0.03)
+
+
 @pytest.mark.parametrize("roughness", [0, 1e-4, 0.05])
 def test_a_slow_flow_does_not_feel_the_wall(roughness):
     """Laminar, exact: 64 / 1000 (Hagen–Poiseuille)."""
