@@ -13,6 +13,10 @@ def find_words(found: Find) -> list[str]:
     lines = [f"FIND {found.tag}, {found.kind}. This is what was recorded, not a clearance to dig."]
     if found.as_of:
         lines.append(f"As it stood on {found.as_of}.")
+    if not found.spots:
+        lines.extend(
+            ("", "No station of it is recorded: it may lie anywhere. That is not nowhere.")
+        )
     for spot in found.spots:
         lines.extend(("", *wrapped(f"{spot.tag}, {spot.words}", 0, 2)))
         lines.extend(line for text in _spot(found, spot) for line in wrapped(text))

@@ -217,3 +217,21 @@ def test_the_tapes_lead_back_to_the_point_from_either_side():
     turn = 1 if pulled.turn == "left" else -1
     x, y = ax + along * ux - turn * off * uy, ay + along * uy + turn * off * ux
     assert (x, y) == pytest.approx(BEND)
+
+
+def test_a_run_without_a_station_may_lie_anywhere():
+    bare = "## run AIR-IN\n\n- material: clay\n"
+    assert "No station of it is recorded: it may lie anywhere" in told(ask("AIR-IN", bare))
+
+
+def test_when_the_well_is_gone_a_post_that_was_set_for_it_is_offered():
+    """K1 at (28.00, 9.00) is √(4² + 3²) = 5.000 from the bend; seen from there it lies at 36.9°
+    and H2 at 98.1°: 61.3° between them on the two shortest tapes, 5.000 and 14.142."""
+    later = [
+        day("2033-10-19", "gc", "## landmark W1\n\n- state: demolished\n"),
+        day("2033-10-19", "ld", landmark("K1", "28.00", "9.00") + "- state: standing\n"),
+    ]
+    pulled = spot(later=later).tapes
+    lengths = {each.landmark: each.length_m for each in (pulled.first, pulled.second, pulled.check)}
+    assert lengths["K1"] == pytest.approx(5.000)
+    assert "W1" not in lengths

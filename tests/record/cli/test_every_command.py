@@ -165,6 +165,8 @@ ASKING = {
     "asburied show": ["show", "AIR-IN"],
     "asburied verify": ["verify"],
     "asburied entries": ["entries"],
+    "asburied find": ["find", "AIR-IN"],
+    "asburied rests-on": ["rests-on", "ld"],
 }
 
 

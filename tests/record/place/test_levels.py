@@ -116,6 +116,36 @@ def test_the_allowance_the_job_asks_for_goes_before_the_usual_one():
     assert run_of(fields="- allowed over 1 km: 8 mm\n- allowed from: engineer").closes is False
 
 
+@pytest.mark.parametrize(
+    ("k_mm", "km", "allowed_mm"),
+    [(12, 1, 12.00), (18, 1, 18.00), (12, 0.25, 6.00), (18, 0.25, 9.00), (12, 0.1, 3.79),
+     (18, 0.1, 5.69), (12, 30.5, 66.27), (8.4, 1.6, 10.63)],
+)  # fmt: skip
+def test_what_is_allowed_goes_with_the_root_of_the_length(k_mm, km, allowed_mm):
+    """k of third and fourth order: South Australia, Surveyor-General; 8.4, second order class II:
+    US Army EN0593, p. 4-4. Roots by hand."""
+    rows = [(*CROWNS[0][:4], km * 500), *CROWNS[1:3], (*CROWNS[3][:4], km * 500)]
+    run = run_of(rows=rows, fields=f"- allowed over 1 km: {k_mm} mm\n- allowed from: job")
+    assert run.allowed_m * 1000 == pytest.approx(allowed_mm, abs=0.005)
+
+
+def test_a_published_loop_of_thirty_kilometres_does_not_close():
+    """askfilo 3338343738343531: from 728.730 m round by five marks to 728.486, 30.5 km: 244 mm
+    low against 66.27. Each leg as one set-up, its distance that of the foresight."""
+    levels = (728.730, 783.213, 891.764, 843.195, 739.708, 702.956, 728.486)
+    along_km = (0, 5.245, 11.271, 17.718, 21.964, 25.247, 30.500)
+    rows = [("BM1", 200.0, None, None, "not recorded")]
+    for number in range(1, 7):
+        back = None if number == 6 else 200.0
+        ahead = round(200.0 - (levels[number] - levels[number - 1]), 3)
+        leg_m = round((along_km[number] - along_km[number - 1]) * 1000)
+        rows.append(("BM1" if number == 6 else f"M{number}", back, None, ahead, leg_m))
+    run = run_of(rows=rows, marks=(mark("BM1", "728.730 m"),))
+    assert [point.reduced_m for point in run.points] == pytest.approx(levels, abs=1e-6)
+    assert (round(run.misclosure_m, 4), run.closes) == (-0.244, False)
+    assert run.allowed_m == pytest.approx(0.06627, abs=5e-6)
+
+
 def test_a_reading_that_is_missing_names_its_row():
     rows = (CROWNS[0], ("AIR-IN 1 crown", None, None, None, 26), *CROWNS[2:])
     [(number, says)] = run_of(rows=rows).faults

@@ -152,6 +152,44 @@ def test_the_only_point_of_a_thing_without_parts_is_the_thing():
     assert {p.tag for p in points(*rows, *lid, tag="V-1", thing=f"{AIR_IN}\n{thing}")} == {""}
 
 
+FT = 0.3048
+CORNERS = {"A": (0, 0), "B": (12, 0), "C": (12, 8), "D": (0, 8)}
+HOUSE = (("A", "5.84 m"), ("B", "7.61 m"), ("C", "8.62 m"), ("D", "7.06 m"))
+
+
+@pytest.mark.parametrize(
+    ("marks", "taped", "places"),
+    [
+        # By hand: p = (36 - 64 + 100)/20 = 3.6, h = √(36 - 12.96) = 4.8; both sides.
+        ({"A": (0, 0), "B": (10, 0)}, (("A", "6 m"), ("B", "8 m")), {(3.6, 4.8), (3.6, -4.8)}),
+        # J. Mahun, Coordinate geometry, ch. E §2, in feet; the other root by hand.
+        ({"J": (3511.69 * FT, 1419.51 * FT), "K": (2341.36 * FT, 2056.64 * FT)},
+         (("J", "878.915 ft"), ("K", "738.15 ft")),
+         {(3069.302 * FT, 2178.973 * FT), (2633.716 * FT, 1378.854 * FT)}),
+        # J. Mahun, solution 160; the second distance worked out from those printed.
+        ({"P1": (2000.000, 1000.000), "P2": (1811.082, 480.951)},
+         (("P1", "573.754 m"), ("P2", "506.675 m")),
+         {(1450.051, 836.445), (2316.155, 521.210)}),
+        # scipy.optimize.least_squares 1.17.1: three that nearly meet, four corners of a house,
+        # and the same with C read 0.30 m long.
+        ({"A": (0, 0), "B": (10, 0), "C": (4, 9)},
+         (("A", "7.23 m"), ("B", "5.64 m"), ("C", "5.40 m")), {(6.02388, 3.99638)}),
+        (CORNERS, HOUSE, {(4.99666, 3.00009)}),
+        (CORNERS, (*HOUSE[:2], ("C", "8.92 m"), HOUSE[3]), {(4.91121, 2.86445)}),
+        ({"A": (0, 0), "B": (10, 0)}, (("A", "4 m"), ("B", "5 m")), set()),
+    ],
+)  # fmt: skip
+def test_published_ties_come_out_of_the_record_where_they_should(marks, taped, places):
+    rows = [(mark, 2, distance) for mark, distance in taped]
+    columns = "landmark | point | distance"
+    laid = [landmark(tag, f"{x:.6f}", f"{y:.6f}") for tag, (x, y) in marks.items()]
+    found = one(*rows, marks=laid, columns=columns)
+    got = sorted((fix.x_m, fix.y_m) for fix in found.fixes)
+    assert len(got) == len(places)
+    for each, expected in zip(got, sorted(places), strict=True):
+        assert each == pytest.approx(expected, abs=1e-3)
+
+
 def place(built, tag="AIR-IN", key="2"):
     part = built.thing(tag).part(key)
     return part.quantity("x"), part.quantity("y")
