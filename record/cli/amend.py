@@ -8,7 +8,7 @@ import typer
 
 from record.cli.app import Refused, app
 from record.cli.asking import read_entries
-from record.cli.say import own_sheet, record_block
+from record.cli.say import own_sheet, read_back, record_block
 
 if TYPE_CHECKING:
     from record.entry import Entry
@@ -46,8 +46,10 @@ def amend(
     content = target.content
     if content is None:
         raise Refused(f"{target.number} is withheld from this copy, so that it cannot be mended")
-    block = _block(content.kind, content.about, entry, because, _parted(fields))
+    parted = _parted(fields)
+    block = _block(content.kind, content.about, entry, because, parted)
     record_block(ctx.obj, own_sheet(entries, block, writer))
+    _tell_before(entries, entry, {_name(key) for key, _ in parted})
 
 
 @app.command()
@@ -66,6 +68,24 @@ def withdraw(ctx: typer.Context, entry: NUMBERS, because: BECAUSE, writer: WRITE
     find_entry(entries, entry)
     block = ["## withdrawn", "", f"- mends: {entry}", f"- because: {because}"]
     record_block(ctx.obj, own_sheet(entries, block, writer))
+    _tell_before(entries, entry)
+
+
+def _tell_before(entries: tuple[Entry, ...], numbers: str, names: set[str] | None = None) -> None:
+    """Print what the entries said until now, in both unit systems: all of it, or some fields."""
+    for number in numbers.split(","):
+        before = find_entry(entries, number)
+        lines = read_back(before, names)
+        if lines[1:]:
+            print("in place of what was said:", *lines, sep="\n")
+
+
+def _name(key: str) -> str:
+    """Return the field a key names, as an entry holds it: "crown" is of the level."""
+    from record.facts.values import Part
+
+    name = "_".join(key.casefold().split())
+    return "level" if name in {part.value for part in Part} else name
 
 
 def find_entry(entries: tuple[Entry, ...], numbers: str) -> Entry:

@@ -205,17 +205,25 @@ def own_sheet(
     return f"# {day} {writer} {part}\n\n- site: {site}\n- zone: {zone}\n\n{text}\n"
 
 
-def read_back(entry: Entry) -> list[str]:
-    """Return what an entry was understood to say, measured values in both unit systems."""
+def read_back(entry: Entry, names: set[str] | None = None) -> list[str]:
+    """
+    Return what an entry was understood to say, measured values in both unit systems.
+
+    Of all its fields, or of those in ``names``. Nothing where its content is not here.
+    """
     from record.facts import STORED
     from record.facts.values import from_json
 
     content = entry.content
     if content is None:
         return []
-    kind = STORED[content.kind]
+    kind = STORED.get(content.kind)
+    if kind is None:
+        return []
     lines = [f"{entry.number}: {kind.word} {content.about}, {content.on}"]
     for name, form in content.body.items():
+        if names is not None and name not in names:
+            continue
         lines.append(f"  {name.replace('_', ' ')}: {value_words(kind, name, from_json(form))}")
     return lines
 

@@ -87,3 +87,36 @@ def test_what_cannot_be_mended_is_refused_and_nothing_is_recorded(
     assert done.returncode == status
     assert says in done.stderr and "Traceback" not in done.stderr
     assert "All 6 entries match" in tell(place, "verify")
+
+
+def test_several_fields_are_read_back_in_both_units_beside_what_was_said(place: str) -> None:
+    """47.906 m / 0.3048 is 157.172 ft: 157' 2 1/16". 162' 2-7/8" is 162.2396 ft: 49.451 m."""
+    told = tell(
+        place, "amend", "ld-5", "crown=47.906 m", "ground=162' 2-7/8\"", "how=staff, twice",
+        "--because", "read again", *WHO,
+    )  # fmt: skip
+    now, _, before = told.partition("in place of what was said:\n")
+    assert "level: crown 47.906 m = 47.906 m (157' 2 1/16\")" in now and "= 49.451 m" in now
+    assert "ld-5: station AIR-IN/2" in before and "level: invert 47.906 m" in before
+    assert "how: staff" in before and "station:" not in before
+
+
+def test_what_is_withdrawn_is_read_back_in_both_units(place: str) -> None:
+    """47.850 m / 0.3048 is 156.988 ft, and 0.988 ft is 11 7/8 in."""
+    told = tell(place, "withdraw", "ld-4", "--because", "the other pipe", *WHO)
+    assert "ld-7: withdrawn" in told and "(156' 11 7/8\")" in told.partition("in place of")[2]
+
+
+def test_tags_with_commas_are_mended_whole(place: str) -> None:
+    with Log.open(Path(place)) as log:
+        post_text(log, sheet("## covering FILL\n\n- hides: AIR-IN", part="fill"))
+    told = tell(place, "amend", "ld-7", "hides=AIR-IN, FILL", "--because", "both", *WHO)
+    assert "hides: AIR-IN, FILL" in told
+
+
+def test_entries_that_disagree_are_both_shown_as_they_were(place: str) -> None:
+    tell(place, "amend", "ld-5", "crown=47.906 m", "--because", "crown", *WHO)
+    tell(place, "amend", "ld-5", "crown=47.911 m", "--because", "crown", "--writer", "ck")
+    told = tell(place, "amend", "ld-7, ck-1", "crown=47.908 m", "--because", "shot by both", *WHO)
+    assert "ld-7: station" in told and "ck-1: station" in told
+    assert [one[1] for one in level(place, "2")] == ["47.908"]
