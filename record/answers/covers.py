@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from record.entry import Entry
-from record.fold import AsBuilt, Happening, Held, Sight, Thing, sight
+from record.fold import AsBuilt, Happening, Held, Thing, sight
 from record.place import Shape
 
 BEFORE, AFTER, UNKNOWN, OPEN = "before cover", "after cover", "order not known", "not covered"
@@ -53,12 +53,7 @@ def cover_state(built: AsBuilt, shape: Shape) -> str:
     covers = list(_covered(built, _tags(shape)))
     if not covers:
         return OPEN
-    known = sight(built.entries)
-    orders = {
-        AFTER if _proved_after(known, held.entry, cover.entry) else _order(held, cover)
-        for held in _placing(shape)
-        for cover in covers
-    }
+    orders = {_surely(built, held, cover) for held in _placing(shape) for cover in covers}
     return next((state for state in (AFTER, UNKNOWN) if state in orders), BEFORE)
 
 
@@ -92,13 +87,21 @@ def _placing(shape: Shape) -> Iterator[Held]:
             yield from (held for held in stated.held(name) if held.entry.hash in rests_on)
 
 
-def _proved_after(known: Sight, said: Entry, covered: Entry) -> bool:
-    return known.saw(said, covered) and not _one_sheet(said, covered)
+def _surely(built: AsBuilt, held: Held, covered: Happening) -> str:
+    claimed = _order(held, covered)
+    return AFTER if claimed != AFTER and _had_seen(built, held.entry, covered.entry) else claimed
+
+
+def _had_seen(built: AsBuilt, said: Entry, covered: Entry) -> bool:
+    """Return whether whoever wrote ``said`` had the covering before them, on an earlier sheet."""
+    if said.link.writer == covered.link.writer:
+        return said.link.seq > covered.link.seq and not _one_sheet(said, covered)
+    return sight(built.entries).saw(said, covered)
 
 
 def _one_sheet(one: Entry, other: Entry) -> bool:
     """Return whether two entries were posted together: their order on the sheet is no order."""
-    if (one.link.writer, one.link.recorded) != (other.link.writer, other.link.recorded):
+    if one.link.recorded != other.link.recorded:
         return False
     sheets = {e.content.source.get("sheet") for e in (one, other) if e.content and e.content.source}
     return len(sheets) < 2

@@ -27,17 +27,15 @@ def books(built: AsBuilt) -> tuple[tuple[Happening, ...], ...]:
     """
     Return the rows of every level run, in the order they were booked.
 
-    Rows of one name, writer and day are one run; else rows that one writer wrote one after the
-    other. A row that opens with a backsight alone, after one that ended with a foresight, is the
-    next run.
+    Rows of one name, writer and day are one run; else rows that one writer wrote on one day, up to
+    a foresight alone. A backsight alone after that, or after other entries, opens the next run.
     """
     rows = sorted(built.happened("levelled"), key=_place)
-    between = _others(built) if rows else {}
     found: list[list[Happening]] = []
     for row in rows:
         # Only a name joins rows across other ones.
         near = found if row.text("run_name") else found[-1:]
-        run = next((run for run in near if _goes_on(run, row, between)), None)
+        run = next((run for run in near if _goes_on(run, row)), None)
         if run is None:
             found.append([row])
         else:
@@ -50,16 +48,7 @@ def _place(row: Happening) -> tuple[str, str, str, int, str]:
     return (row.on, link.site, link.writer, link.seq, row.entry.hash)
 
 
-def _others(built: AsBuilt) -> dict[str, list[int]]:
-    """Return the places in each chain where something else than a level reading stands."""
-    found: dict[str, list[int]] = {}
-    for entry in built.entries:
-        if entry.content is None or entry.content.kind != "levelled":
-            found.setdefault(entry.link.writer, []).append(entry.link.seq)
-    return found
-
-
-def _goes_on(run: Sequence[Happening], row: Happening, between: dict[str, list[int]]) -> bool:
+def _goes_on(run: Sequence[Happening], row: Happening) -> bool:
     last, name = run[-1], row.text("run_name")
     one, other = last.entry.link, row.entry.link
     if (last.on, last.about, one.writer, last.text("run_name")) != (
@@ -71,14 +60,12 @@ def _goes_on(run: Sequence[Happening], row: Happening, between: dict[str, list[i
         return False
     if name is not None:
         return True
-    if any(one.seq < seq < other.seq for seq in between.get(one.writer, ())):
-        return False
-    return not (
-        last.si("foresight") is not None
-        and last.si("backsight") is None
-        and row.si("backsight") is not None
-        and row.si("foresight") is None
-    )
+    ended = last.si("foresight") is not None and last.si("backsight") is None
+    opens = row.si("backsight") is not None and row.si("foresight") is None
+    if other.seq == one.seq + 1:
+        return not (ended and opens)
+    # Something else stands between, or a row that was withdrawn: an open book goes on.
+    return not (ended or opens)
 
 
 def booked(row: Happening) -> Row:

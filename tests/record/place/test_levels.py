@@ -165,6 +165,25 @@ def test_two_runs_booked_one_under_the_other_are_two():
     assert [len(rows) for rows in books(built)] == [4, 4]
 
 
+def test_a_book_goes_on_past_a_row_that_was_withdrawn_and_stops_at_another_block():
+    withdrawn = "## withdrawn\n\n- mends: ld-9\n- because: that was the other pipe\n"
+    sheets = (site(BM1, BM2, AIR_IN), day(DAY, "ld", book(*CROWNS), "## remark AIR-IN\n\nWet.\n",
+                                          book(*CROWNS)))  # fmt: skip
+    assert [len(rows) for rows in books(seen(*sheets))] == [4, 4]
+    assert [len(rows) for rows in books(seen(*sheets, day(DAY, "ld", withdrawn, part="b")))] == [
+        3,
+        4,
+    ]
+
+
+def test_rows_of_one_name_are_one_run_whatever_stands_between():
+    named = "- run name: L1"
+    sheet = day(DAY, "ld", book(*CROWNS[:2], fields=named), "## remark AIR-IN\n\nWet.\n",
+                book(*CROWNS[2:], fields=named))  # fmt: skip
+    (run,) = level_runs(seen(site(BM1, BM2, AIR_IN), sheet))
+    assert run.closes and "run L1 from BM1" in run.words
+
+
 def test_a_station_without_a_level_takes_the_one_that_was_levelled_with_its_basis():
     built = seen(site(BM1, BM2, AIR_IN), day(DAY, "ld", book(*CROWNS)))
     level = level_of(built)
