@@ -1,0 +1,84 @@
+"""The index's file: sealed with a key of this person's own, or it is not taken.
+
+A record's folder may be handed on, and a file in it may have been made to mislead. The key lies
+outside the folder, so that an index made elsewhere is only so many bytes. Nothing here raises:
+where a file cannot be read or written there is no index.
+"""
+
+from __future__ import annotations
+
+import hmac
+import os
+import secrets
+from pathlib import Path
+
+import msgspec
+
+from record.index.rows import Index
+
+SEAL = 32  # bytes of HMAC-SHA-256, before everything else
+_encode = msgspec.msgpack.Encoder().encode
+_decode = msgspec.msgpack.Decoder(Index).decode
+
+
+def load(path: Path, made_by: str) -> Index | None:
+    """Return the index in a file, or None where there is none that can be taken."""
+    key = _key(make=False)
+    if key is None:
+        return None
+    try:
+        data = path.read_bytes()
+    except OSError:
+        return None
+    body = memoryview(data)[SEAL:]
+    if not hmac.compare_digest(hmac.digest(key, body, "sha256"), data[:SEAL]):
+        return None
+    try:
+        index = _decode(body)
+    except (msgspec.MsgspecError, ValueError):
+        return None
+    return index if index.made_by == made_by else None
+
+
+def save(path: Path, index: Index) -> None:
+    """Write the index, whole or not at all; where the disk refuses, nothing is said."""
+    key = _key(make=True)
+    if key is None:
+        return
+    body = _encode(index)
+    half = path.with_name(f".{path.name}.{os.getpid()}")
+    try:
+        descriptor = os.open(half, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
+        with os.fdopen(descriptor, "wb") as file:
+            file.write(hmac.digest(key, body, "sha256"))
+            file.write(body)
+        half.replace(path)
+    except OSError:
+        half.unlink(missing_ok=True) if os.access(path.parent, os.W_OK) else None
+
+
+def _key(*, make: bool) -> bytes | None:
+    """Return this person's key; it never lies in a record's folder."""
+    state = Path(os.environ.get("XDG_STATE_HOME") or Path.home() / ".local" / "state")
+    path = state / "asburied" / "index.key"
+    try:
+        if make and not path.exists():
+            path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+            half = path.with_name(f".{path.name}.{os.getpid()}")
+            with os.fdopen(
+                os.open(half, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "wb"
+            ) as file:
+                file.write(secrets.token_bytes(32))
+            try:
+                os.link(half, path)  # whoever comes second takes the first one's key
+            finally:
+                half.unlink()
+    except FileExistsError:
+        pass
+    except OSError:
+        return None
+    try:
+        key = path.read_bytes()
+    except OSError:
+        return None
+    return key if len(key) == 32 else None

@@ -1,0 +1,256 @@
+"""A record opened by its index: only the entries that are asked about are read."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from functools import cache, cached_property
+from pathlib import Path
+from typing import overload
+
+from record.entry import Entry
+from record.facts import KINDS, STORED, Kind
+from record.fold import AsBuilt, Happening, Thing, fold
+from record.fold.fold import fold_ordered
+from record.fold.lazy import Happenings, Things
+from record.fold.sight import Sight
+from record.index.file import load, save
+from record.index.rows import Index, NoIndex, changed, extended
+from record.log import Log
+
+NAME = "index.cache"
+FORM = 1  # of the index; raised whenever its meaning changes
+MUCH = 400  # places asked for at once beyond which all of it is read in one go
+
+
+def as_built(log: Log) -> AsBuilt:
+    """
+    Return what ``fold(log.entries())`` returns, reading no more of the log than is asked about.
+
+    Raises LogFault where the log cannot be read.
+    """
+    path = log.folder.path / NAME
+    found = load(path, _made_by())
+    try:
+        if found is not None:
+            return _Opened(log, *_carried_on(log, path, found)).built
+    except NoIndex:
+        pass  # another past than the one it tells of: it is made anew
+    entries = log.entries()
+    try:
+        made = extended(Index(_made_by()), entries)
+    except NoIndex:
+        return fold(entries)
+    if entries:
+        save(path, made)
+    return _Opened(log, made, entries).built
+
+
+def _carried_on(log: Log, path: Path, index: Index) -> tuple[Index, tuple[Entry, ...]]:
+    tail = _tail(log, index)
+    if tail:
+        save(path, extended(index, tail))
+    return index, tail
+
+
+@cache
+def _made_by() -> str:
+    """Return what an index rests on beside the lines: its form, and what kinds this version has."""
+    kinds = ",".join(f"{k.stored} {k.version} {k.sort}" for k in KINDS.values())
+    rows = ",".join(sorted(f"{k.stored} {k.version} {k.sort}" for k in STORED.values()))
+    return hashlib.sha256(f"{FORM}\n{kinds}\n{rows}".encode()).hexdigest()
+
+
+def _tail(log: Log, index: Index) -> tuple[Entry, ...]:
+    """
+    Return the entries the index lacks. Raises NoIndex where the chains do not begin as it says.
+
+    A chain's last link names the one before, and so on: if it is the same, all of them are.
+    """
+    chains, contents = log.chains()
+    if any(chain.entries != chain.last or chain.site != index.site for chain in chains):
+        raise NoIndex("a chain is forked, or lacks a link")
+    if contents != sum(chain.entries for chain in chains):
+        raise NoIndex("something is withheld")
+    tail: list[Entry] = []
+    writers = {chain.writer: chain.last for chain in chains}
+    for writer, (number, head) in index.heads.items():
+        known, *new = log.after(index.site, writer, number) or (None,)
+        if known is None or known.hash != head:
+            raise NoIndex("a chain is not the one that was indexed")
+        tail += new
+    for writer in writers.keys() - index.heads.keys():
+        tail += log.after(index.site, writer, 1)
+    return tuple(tail)
+
+
+class _Opened:
+    """The log and its index, and what was read of it so far."""
+
+    def __init__(self, log: Log, index: Index, tail: Iterable[Entry]) -> None:
+        self._log, self._index = log, index
+        self._read: dict[str, Entry] = {entry.hash: entry for entry in tail}
+        self._withdrawn, self._roots, self._together = changed(index)
+        self._mends_of: dict[int, list[int]] = {}
+        for mend, root in self._roots.items():
+            self._mends_of.setdefault(root, []).append(mend)
+        self._sight = Sight(_Here(self), frozenset())
+
+    @property
+    def built(self) -> AsBuilt:
+        return AsBuilt(
+            site=self._index.site,
+            as_of=None,
+            things=Things(self._wholes(), self._thing),
+            happenings=_Told(self),
+            entries=_Entries(self),
+        )
+
+    def entry(self, hash_: str) -> Entry | None:
+        if hash_ not in self._read:
+            if self._index.place(hash_) is None:
+                return None
+            self.read([hash_])
+        return self._read[hash_]
+
+    def read(self, hashes: Iterable[str]) -> None:
+        wanted = [hash_ for hash_ in hashes if hash_ not in self._read]
+        if len(wanted) > MUCH and len(wanted) * 4 > self._index.count:
+            self._read.update((entry.hash, entry) for entry in self._log.entries())
+        elif wanted:
+            self._read.update((entry.hash, entry) for entry in self._log.some(wanted))
+
+    def at(self, places: Iterable[int]) -> list[Entry]:
+        """Return the entries at these places, with all that mend them and that they mend, in
+        order of sight."""
+        every = set(places)
+        for place in tuple(every):
+            every.update(self._together.get(place, ()))
+        hashes = [self._index.hash_at(place) for place in sorted(every)]
+        self.read(hashes)
+        return [self._read[hash_] for hash_ in hashes]
+
+    def _wholes(self) -> dict[str, Kind]:
+        """Return the things there are, in the order they were first spoken of."""
+        found: list[tuple[int, str, Kind]] = []
+        withdrawn = self._withdrawn
+        for tag, parts in self._index.stated.items():
+            own = next((p for p in parts.get("", ()) if p not in withdrawn), None)
+            if own is None:
+                continue
+            first = min(
+                next((p for p in part if p not in withdrawn), own) for part in parts.values()
+            )
+            found.append((first, tag, STORED[self._index.kind(own)]))
+        return {tag: kind for _, tag, kind in sorted(found, key=lambda each: each[0])}
+
+    def _thing(self, tag: str) -> Thing:
+        places = (place for part in self._index.stated[tag].values() for place in part)
+        return fold_ordered(self.at(places), self._sight).things[tag]
+
+    @cached_property
+    def told(self) -> list[tuple[Kind, int]]:
+        """Return the happenings that stand, by day and hour, else in the order of sight."""
+        said = sorted(self._index.said, key=lambda each: each.when)
+        return [
+            (STORED[self._index.kind(each.place)], each.place)
+            for each in said
+            if each.place not in self._withdrawn
+        ]
+
+    def happening(self, place: int) -> Happening:
+        root = self._index.hash_at(place)
+        happenings = fold_ordered(self.at([place]), self._sight).happenings
+        return next(one for one in happenings if one.entry.hash == root)
+
+    def concerning(self, tag: str) -> set[int]:
+        """Return the places of happenings that concern a tag, or did before they were mended."""
+        return {self._roots.get(place, place) for place in self._index.concerned.get(tag, ())}
+
+    def every(self) -> tuple[Entry, ...]:
+        """Return every entry in showing order; not those that came in since it was opened."""
+        entries = self._log.entries()
+        if len(entries) == self._index.count:
+            return entries
+        here = {self._index.hash_at(place) for place in range(self._index.count)}
+        return tuple(entry for entry in entries if entry.hash in here)
+
+
+class _Told(Happenings):
+    """Happenings of an opened record, read when asked for, many at a time."""
+
+    def __init__(self, opened: _Opened) -> None:
+        self._opened = opened
+        self._made: dict[int, Happening] = {}
+
+    def __len__(self) -> int:
+        return len(self._opened.told)
+
+    def _at(self, place: int) -> Happening:
+        return self._made_of(self._opened.told[place][1])
+
+    def _made_of(self, place: int) -> Happening:
+        made = self._made.get(place)
+        if made is None:
+            made = self._made[place] = self._opened.happening(place)
+        return made
+
+    def __iter__(self) -> Iterator[Happening]:
+        return self.happened(())
+
+    def happened(self, words: Sequence[str]) -> Iterator[Happening]:
+        places = [p for kind, p in self._opened.told if not words or kind.word in words]
+        self._opened.at(places)
+        yield from map(self._made_of, places)
+
+    def about(self, tag: str, words: Sequence[str]) -> Iterator[Happening]:
+        may = self._opened.concerning(tag)
+        told = self._opened.told
+        places = [p for kind, p in told if p in may and (not words or kind.word in words)]
+        self._opened.at(places)
+        yield from (one for one in map(self._made_of, places) if tag in one.concerns())
+
+
+class _Here(Mapping[str, Entry]):
+    """The entries at hand by link hash; one is read when it is asked for."""
+
+    def __init__(self, opened: _Opened) -> None:
+        self._opened = opened
+
+    def __getitem__(self, hash_: str) -> Entry:
+        entry = self._opened.entry(hash_) if len(hash_) == 64 else None
+        if entry is None:
+            raise KeyError(hash_)
+        return entry
+
+    def __iter__(self) -> Iterator[str]:
+        return (entry.hash for entry in self._opened.every())
+
+    def __len__(self) -> int:
+        return len(self._opened.every())
+
+
+class _Entries(Sequence[Entry]):
+    """Every entry in showing order, read when the first is asked for."""
+
+    def __init__(self, opened: _Opened) -> None:
+        self._opened = opened
+
+    @cached_property
+    def _every(self) -> tuple[Entry, ...]:
+        return self._opened.every()
+
+    @overload
+    def __getitem__(self, place: int) -> Entry: ...
+    @overload
+    def __getitem__(self, place: slice) -> Sequence[Entry]: ...
+    def __getitem__(self, place: int | slice) -> Entry | Sequence[Entry]:
+        return self._every[place]
+
+    def __len__(self) -> int:
+        return len(self._every)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Sequence) and self._every == tuple(other)
+
+    __hash__ = None  # type: ignore[assignment]
