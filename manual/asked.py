@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 from markupsafe import Markup
@@ -15,7 +16,7 @@ from manual.editions import QUIET
 from manual.emergency import Page, pages
 from manual.marks import drawing
 from manual.schedules import FaceTold, RunTold, faces_told, run_told
-from manual.tables import look_row, rest_told
+from manual.tables import look_row, rest_told, tried
 from record.answers.told import ORDER_NOT_KNOWN, no_order
 from record.calc.area import floor_area_m2
 from record.entry import Entry
@@ -66,6 +67,7 @@ def asked_of(book: Book) -> Mapping[str, Any]:
         "tests": [look_row(look) for look in view.built.happened(*LOOKS)],
         "chains": [chain.words for chain in every_chain(view.built)],
         "rest": list(rest_told(view)),
+        "tried": partial(tried, view),
         "rests_on": rests_on,
         "metres": metres,
         "floor_area": floor_area,

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from manual.asking import Answer, Told
 from record.facts import KINDS, Sort
 from record.facts.fields import Measure
+from record.facts.looks import LOOKS
 from record.fold import Happening, Stated, Thing
 from record.fold.looks import found, title
 from record.readers import View
@@ -112,6 +113,29 @@ def stated_words(stated: Thing) -> str:
 
 def _told(stated: Stated, name: str, holds: object) -> Told:
     return Told(stated.value(name), holds.dimension if isinstance(holds, Measure) else None)
+
+
+@dataclass(frozen=True, slots=True)
+class TriedRow:
+    """One time a thing was looked at, tested, served or read."""
+
+    when: str
+    words: str
+    entries: str
+
+
+def tried(view: View, tag: str) -> tuple[TriedRow, ...]:
+    """Return every look, test, service and reading of a thing, with what was found."""
+    return tuple(
+        TriedRow(one.moment, _found(one), ", ".join(entry.number for entry in one.entries()))
+        for one in view.built.about(tag, *LOOKS, "serviced", "reading taken")
+    )
+
+
+def _found(one: Happening) -> str:
+    """Return what was found; a failure is always said, whatever was read."""
+    words = found(one) if one.kind.word in LOOKS else one.words("reading")
+    return f"failed; {words}" if one.text("result") == "failed" else words
 
 
 def look_row(look: Happening) -> LookRow:

@@ -96,3 +96,16 @@ def test_a_thing_that_names_its_lot_is_kept_from_nobody_by_that(week):
     """A penetration must be known to whoever comes with an axe, and its lot is no secret."""
     assert "mill sheet 4471" in words_of(week, "responder")
     assert "gland and sealer" in words_of(week, "responder")
+
+
+def test_a_machine_tells_what_was_found_on_whatever_form_it_was_written():
+    flow = (
+        "## flow tested AU-1\n\n- test: supply air\n- point: terminal\n- flow: 61 m³/h\n"
+        "- pressure difference: 40 Pa\n- setting: crank\n- air: 14 °C\n- criterion: 90 m³/h\n"
+        "- criterion from: engineer\n- result: failed\n- instrument: V-1\n"
+        "- calibrated: 2031-02-01\n- retest of: none"
+    )
+    read = "## reading taken AU-1\n\n- what: drop over the filter\n- reading: 85 Pa"
+    words = words_of(entries(flow, read))
+    assert "2031-05-16: failed; 61 m³/h" in words
+    assert "2031-05-16: 85 Pa" in words
