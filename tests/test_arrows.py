@@ -40,6 +40,7 @@ ARROWS: Mapping[str, frozenset[str]] = {
         "record.readers record.checks",
         "record.upkeep": "record.entry record.facts record.units record.fold record.readers "
         "record.calc",
+        "record.trust": "record.entry record.fold",
         "record.cli": "record",
         "manual": "record manual.drawings",
         "manual.drawings": "record",

@@ -12,7 +12,7 @@ from record.facts import STORED, Sort
 from record.facts.values import from_json, in_words
 from record.fold import Mends
 
-HIDDEN = ("sha256", "camera_time", "camera_direction", "camera_place")
+HIDDEN = ("sha256", "signature", "camera_time", "camera_direction", "camera_place")
 
 
 @dataclass(frozen=True, slots=True)

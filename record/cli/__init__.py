@@ -18,6 +18,8 @@ from record.cli import ready  # isort: skip
 from record.cli import due  # isort: skip
 from record.cli import verify  # isort: skip
 from record.cli import merge  # isort: skip
+from record.cli import writer  # isort: skip
+from record.cli import sign_off  # isort: skip
 from record.cli.app import Refused, app, run
 
 __all__ = [
@@ -38,5 +40,7 @@ __all__ = [
     "run",
     "say",
     "show",
+    "sign_off",
     "verify",
+    "writer",
 ]

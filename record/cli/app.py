@@ -111,11 +111,12 @@ def _said(fault: Exception) -> tuple[str, int]:
     from record.answers.refused import CannotAnswer
     from record.log import LogFault, NotARecord, NotMerged, RecordTooNew
     from record.sheets import SheetRejected, in_words
+    from record.trust.keys import KeyFault
 
     match fault:
         case NotARecord():
             return f"{fault}. Make one with `asburied --record FOLDER init`.", 2
-        case RecordTooNew() | LogFault() | NotMerged():
+        case RecordTooNew() | LogFault() | NotMerged() | KeyFault():
             return str(fault), 1
         case SheetRejected():
             return "\n\n".join(in_words(each) for each in fault.faults), 1

@@ -12,18 +12,21 @@ from record.cli.asking import Json, tell
 if TYPE_CHECKING:
     from record.entry import Entry
     from record.log import Verdict
+    from record.trust import Judged
 
 SHOWN = 12  # of the entries whose content is missing
 FORKED = "one number, two entries: two devices wrote as one, or a copy was restored; both count"
 Files = tuple[tuple[str, str], ...]
+Signatures = tuple["Judged", ...]
 
 
 @app.command()
 def verify(ctx: typer.Context, as_json: Json = False) -> None:
     """
-    Check every entry against its seal, every chain, and every kept file.
+    Check every entry against its seal, every chain, every kept file and every signature.
 
-    Names the first entry of each writer that does not match, and how many before it are sound.
+    Names the first entry of each writer that does not match, and how many before it are sound;
+    of each sign-off whether it holds, and how much was written since. A fork is told.
     The checkpoint at the end can be held against the one printed in an edition of the manual.
 
     Example: asburied --record larch-end verify
@@ -33,17 +36,22 @@ def verify(ctx: typer.Context, as_json: Json = False) -> None:
     from record.log import Log
     from record.log import verify as check
     from record.log.kept import missing_files
+    from record.trust import judge
 
     with Log.open(ctx.obj) as log:
         verdict = check(log.lines())
         entries = log.entries() if verdict.sound else ()
         files = missing_files(log.folder, entries)
-    tell(_words(verdict, entries, files), _form(verdict, entries, files), as_json)
-    if not verdict.sound or files:
+    signed = judge(entries)
+    words = _words(verdict, entries, files, signed)
+    tell(words, _form(verdict, entries, files, signed), as_json)
+    if not verdict.sound or files or any(one.faulty for one in signed):
         raise typer.Exit(1)
 
 
-def _words(verdict: Verdict, entries: tuple[Entry, ...], files: Files) -> list[str]:
+def _words(
+    verdict: Verdict, entries: tuple[Entry, ...], files: Files, signed: Signatures
+) -> list[str]:
     from record.entry import checkpoint
 
     lines = []
@@ -57,6 +65,7 @@ def _words(verdict: Verdict, entries: tuple[Entry, ...], files: Files) -> list[s
         )
     lines += [f"{number}: {what}" for number, what in files]
     lines += [f"{' and '.join(twins)}: {FORKED}" for twins in verdict.forks]
+    lines += [line for one in signed for line in _signature(one)]
     total = sum(count for _, count in verdict.counts)
     chains = ", ".join(f"{writer} {count}" for writer, count in verdict.counts)
     if verdict.sound and not files:
@@ -74,11 +83,26 @@ def _words(verdict: Verdict, entries: tuple[Entry, ...], files: Files) -> list[s
     return lines
 
 
-def _form(verdict: Verdict, entries: tuple[Entry, ...], files: Files) -> dict[str, Any]:
+def _signature(one: Judged) -> list[str]:
+    """Tell a sign-off: what it is worth, then each chain it covers."""
+    mark = "" if one.standing == "good" else ": it does not count"
+    why = f" ({one.why})" if one.why else ""
+    lines = [f"{one.entry.number}: {one.day} signed off by {one.signer}: {one.standing}{why}{mark}"]
+    for chain in one.covers:
+        since = f"{chain.since} entries since" if chain.since else "nothing since"
+        if chain.since_of_day:
+            since += f", {chain.since_of_day} of them of that day"
+        lines.append(f"  signed to {chain.to}; {chain.fault or since}")
+    return lines
+
+
+def _form(
+    verdict: Verdict, entries: tuple[Entry, ...], files: Files, signed: Signatures
+) -> dict[str, Any]:
     from record.entry import checkpoint
 
     return {
-        "sound": verdict.sound and not files,
+        "sound": verdict.sound and not files and not any(one.faulty for one in signed),
         "faults": [
             {"entry": f.entry, "problem": f.problem, "sound_before": f.sound_before}
             for f in verdict.faults
@@ -87,6 +111,26 @@ def _form(verdict: Verdict, entries: tuple[Entry, ...], files: Files) -> dict[st
         "writers": dict(verdict.counts),
         "withheld": verdict.withheld,
         "without": list(verdict.without),
+        "signatures": [
+            {
+                "entry": one.entry.number,
+                "signer": one.signer,
+                "day": one.day,
+                "standing": one.standing.value,
+                "why": one.why,
+                "covers": [
+                    {
+                        "to": chain.to,
+                        "head": chain.head.hash,
+                        "since": chain.since,
+                        "since_of_that_day": chain.since_of_day,
+                        "fault": chain.fault,
+                    }
+                    for chain in one.covers
+                ],
+            }
+            for one in signed
+        ],
         "forks": [list(twins) for twins in verdict.forks],
         "checkpoint": checkpoint(entries[0].link.site, entries).hash if entries else None,
     }

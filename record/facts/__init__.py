@@ -19,6 +19,7 @@ from record.facts import (
     seams,
     swaps,
     through,
+    trust,
 )
 from record.facts.kind import READERS, Kind, Sort
 
@@ -38,6 +39,7 @@ KINDS: dict[str, Kind] = {
         lots,
         forms,
         handing,
+        trust,
     )
     for kind in subject.KINDS
 }

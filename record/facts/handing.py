@@ -54,6 +54,7 @@ HANDED = Kind(
         Field("care charts given", YesNo()),
         Field("received by", Text()),
         Field("signed by", Text()),
+        Field("when back", Text()),
     ),
 )
 

@@ -10,6 +10,7 @@ from record.posting.clock import (
     stopped_clock,
     wall_clock,
 )
+from record.posting.own import own_fact
 from record.posting.post import Posted, RecordGrew, append_facts, post
 
 __all__ = [
@@ -18,6 +19,7 @@ __all__ = [
     "RecordGrew",
     "SaltSource",
     "append_facts",
+    "own_fact",
     "post",
     "random_salt",
     "seeded_salt",

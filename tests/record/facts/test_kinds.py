@@ -16,7 +16,9 @@ from record.sheets.lines import Piece
 
 ALL = "owner technician trade responder"
 READERS = {
-    "owner": "concealed entry, content, contents checked, filled, sheet posted, store",
+    "owner": (
+        "concealed entry, content, contents checked, filled, holder changed, sheet posted, store"
+    ),
     "owner responder": "way out",
     "owner technician": "serviced",
     "owner technician trade": (
@@ -28,10 +30,11 @@ READERS = {
         "benchmark, build-up, cable, copy handed over, cover measured, covered, covering, "
         "dip pipe, door, drain, "
         "edition issued, equipment, fit-out, fitting, flow tested, hand-over item, hull, "
+        "key given up, "
         "insulation, landmark, layer, left as, levelled, lot, marker, opening, panel, penetration, "
         "photographed, position tied, pressure tested, procedure, proof lapsed, reading taken, "
-        "repaired, reserved zone, room, run, seam, site, station, step, tags swapped, tested, "
-        "uncovered, valve, withdrawn, worked by others"
+        "repaired, reserved zone, room, run, seam, site, station, signed off, step, tags swapped, "
+        "tested, uncovered, valve, withdrawn, worked by others, writer key"
     ),
 }
 USED_UP = (
