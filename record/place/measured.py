@@ -45,7 +45,8 @@ def _wants_level(built: AsBuilt, staff: Staff) -> bool:
 
 def _wants_place(built: AsBuilt, tag: str) -> bool:
     thing = thing_of(built, tag)
-    if thing is None or _in_hull(thing):
+    # A hull's place is that of one corner, and ties are to any of them.
+    if thing is None or thing.kind.word == "hull" or _in_hull(thing):
         return False
     return not_written(thing, "x") and not_written(thing, "y")
 

@@ -77,7 +77,8 @@ def _stretch(
 def _between(one: PlacedStation, other: PlacedStation, stray: Stray | None) -> str:
     """Return what a stretch rests on: its two stations, and how far it may lie off the line."""
     bases = list(dict.fromkeys((one.accuracy.basis, other.accuracy.basis)))
-    said = f"interpolated between stations {' and '.join(bases)}"
+    worked = dict.fromkeys(filter(None, (one.accuracy.worked, other.accuracy.worked)))
+    said = "; ".join((f"interpolated between stations {' and '.join(bases)}", *worked))
     return f"{said}; {stray.words}" if stray and stray.words else said
 
 

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from scipy.optimize import least_squares
 
 from record.place.tied import tied_points
-from tests.record.building import day
+from tests.record.building import day, view_of
 from tests.record.place.measuring import DAY, landmark, pipe, seen, site, ties
 
 #: The landmarks and the bend of an invented site: H1, H2 house corners, W1 a well, G1 a pillar.
@@ -247,6 +247,22 @@ def test_a_landmark_that_was_moved_later_leaves_what_was_tied_before():
     later = day("2032-05-01", "ld", "## landmark H2\n\n- x: 25.00 m\n")
     sheets = (site(*LANDMARKS, AIR_IN), day(DAY, "ld", ties("AIR-IN", *BEND)))
     assert place(seen(*sheets, later)) == place(seen(*sheets))
+
+
+def test_a_tied_corner_of_a_hull_is_not_taken_for_its_place():
+    """x and y of a hull are those of its near, left corner; this is another."""
+    rows = [(mark, "far right corner", metres) for mark, _, metres in BEND]
+    hull = "## hull A\n\n- inside length: 9.00 m\n"
+    built = seen(site(*LANDMARKS, hull), day(DAY, "ld", ties("A", *rows)))
+    assert built.thing("A").si("x") is None
+
+
+def test_behind_a_panel_a_tied_thing_says_what_it_was_tied_to():
+    thing = "## valve V-1\n\n- type: gate\n- on run: AIR-IN\n"
+    rows = [(mark, "spindle", metres) for mark, _, metres in BEND]
+    view = view_of(site(*LANDMARKS, AIR_IN, thing), day(DAY, "ld", ties("V-1", *rows)))
+    [shape] = [each for each in view.shapes if each.thing.tag == "V-1"]
+    assert shape.basis.startswith("tied to H2 14.142 m") and shape.assumed
 
 
 def test_a_mended_tie_puts_the_point_right():
