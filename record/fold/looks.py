@@ -103,8 +103,10 @@ def _order(chain: Chain) -> str:
 
 def chains(built: AsBuilt, tag: str) -> Iterator[Chain]:
     """Yield every failure of a thing that follows no other failure, with what followed it."""
-    later = tuple(built.happened(REPAIRED, *LOOKS))
     failures = [look for look in built.about(tag, *LOOKS) if look.text("result") == "failed"]
+    if not failures:
+        return  # most things never fail, and then nothing else need be read
+    later = tuple(built.happened(REPAIRED, *LOOKS))
     found = [Chain(failed, _steps(failed, later)) for failed in failures]
     following = [step for chain in found for step in chain.steps]
     told = [chain for chain in found if chain.failed not in following]
