@@ -44,6 +44,7 @@ def ask(sheet: Sheet, record: Known) -> Iterator[SheetFault]:
             "the record does not know its site yet",
             f'Begin with a block "## site {sheet.site}": its name, datum and grid.',
         )
+    yield from _rows_of_nothing(sheet, kinds)
     named: set[tuple[str, str]] = set()  # what the sheet itself has spoken of so far
     for draft in sheet.drafts:
         yield from _tag_faults(sheet, draft, record, kinds)
@@ -64,6 +65,24 @@ def _kinds(drafts: Iterable[Draft], record: Known) -> dict[str, Kind]:
         if draft.kind.sort is Sort.THING and "/" not in draft.about:
             kinds.setdefault(draft.about, draft.kind)
     return kinds
+
+
+def _rows_of_nothing(sheet: Sheet, kinds: Mapping[str, Kind]) -> Iterator[SheetFault]:
+    """Yield a fault for the first row of a thing that nothing is said of: nobody would find it."""
+    rows = {d.about.partition("/")[0]: d for d in reversed(sheet.drafts) if d.kind.key}
+    for tag, draft in rows.items():
+        if tag not in kinds:
+            yield sheet.text.fault(
+                draft.heading,
+                f"these are rows of {tag}, and nothing is said of {tag} itself",
+                "Say at least one thing of it under its heading, or on a sheet before this one, "
+                f'such as "- {_first_key(draft.kind)}: not recorded".',
+            )
+
+
+def _first_key(row_kind: Kind) -> str:
+    whole = next(kind for kind in STORED.values() if kind.rows is row_kind)
+    return whole.fields[0].key
 
 
 def _tag_faults(
