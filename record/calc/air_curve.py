@@ -76,7 +76,7 @@ def rising_root(f: Callable[[float], float], low: float, high: float) -> float:
         middle = (low + high) / 2
         if middle in (low, high):
             break
-        if f(middle) <= 0:
+        if f(middle) < 0:
             low = middle
         else:
             high = middle

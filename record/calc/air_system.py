@@ -54,7 +54,7 @@ class Part:
                 raise ValueError(f"{self.name}: a rated {what} of {value:g} {unit} is not above 0")
         for what, value in (("a rated pressure", self.rated_pa), ("an opening", self.opening_pa)):
             if not 0 <= value < math.inf:
-                raise ValueError(f"{self.name}: {what} of {value:g} Pa is negative")
+                raise ValueError(f"{self.name}: {what} of {value:g} Pa is negative or not a number")
         if not SLOWEST_RISE <= self.exponent <= FASTEST_RISE:
             raise ValueError(f"{self.name}: an exponent of {self.exponent:g} is outside 1 to 2")
 

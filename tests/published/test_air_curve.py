@@ -29,6 +29,8 @@ def test_a_root_is_found_to_the_last_digit_and_across_a_jump():
     assert rising_root(lambda x: x**3 - 27, 0, 10) == pytest.approx(3, rel=1e-14)
     assert rising_root(lambda x: -1 if x < 4 else 1, 0, 10) == pytest.approx(4, rel=1e-14)
     assert rising_root(lambda x: x, 0, 10) == 0
+    assert rising_root(lambda x: max(x - 4, 0), 0, 10) == 0  # where it first comes up to zero
+    assert rising_root(lambda x: min(x - 4, 0), 0, 10) == pytest.approx(4, rel=1e-14)
     assert rising_root(lambda x: x - 10, 0, 10) == pytest.approx(10, rel=1e-14)
     for low, high in ((1, 2), (-2, -1)):
         with pytest.raises(ValueError, match=f"no answer lies between {low} and {high}"):

@@ -109,6 +109,8 @@ def test_thin_air_and_a_wide_opening_lose_less_between_rooms():
 def test_no_supply_holds_no_pressure():
     found = rooms(0.0, far=TESTED, near=TESTED)
     assert (found.near_pa, found.far_pa, found.valve_open) == (0, 0, False)
+    tight = rooms(0.0, relief=None)
+    assert (tight.near_pa, tight.far_pa) == (0, 0)
 
 
 leaks = st.builds(

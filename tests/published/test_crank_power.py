@@ -144,7 +144,7 @@ def test_a_longer_or_a_faster_crank_is_lighter(rate, radius, more):
         (lambda: flow_for_power_m3_s(-1, 400, 0.3), "a power of -1 W is negative"),
         (lambda: flow_for_power_m3_s(math.inf, 400, 0.3), "a power of inf W"),
         (lambda: flow_for_power_m3_s(1, 0, 0.3), "a pressure of 0 Pa is not above 0"),
-        (lambda: flow_for_power_m3_s(1, math.inf, 0.3), "a pressure of inf Pa"),
+        (lambda: flow_for_power_m3_s(1, math.inf, 0.3), "a pressure of inf Pa is not above 0"),
     ],
 )
 def test_a_number_outside_its_range_is_told_with_the_limit(refused, told):
@@ -157,3 +157,4 @@ def test_the_ends_of_every_range_are_in_it():
     found = load(efficiency=1, rate_rev_s=2, radius_m=0.05)
     assert found.handle_n == pytest.approx(23.873, abs=1e-3)
     assert load(radius_m=0.5).handle_n > 0
+    assert flow_for_power_m3_s(1, 0.5, 1) == 2

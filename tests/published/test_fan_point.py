@@ -156,6 +156,8 @@ def test_a_point_off_the_sheet_is_not_invented():
         fan_point(late, [], [opening(1000, 0.02)], STANDARD)
     with pytest.raises(ValueError, match="650 Pa too weak"):
         fan_point(late, [], [opening(1000, 0.02)], STANDARD)
+    with pytest.raises(ValueError, match="too weak"):
+        fan_point(late, [], [opening(350.5, 0.02)], STANDARD)
     with pytest.raises(ValueError, match=r"at 0.05 m³/s, the highest .* 90 Pa to spare"):
         fan_point(late, [], [opening(10, 0.05)], STANDARD)
 
@@ -217,8 +219,11 @@ def test_the_units_of_flow_and_pressure_do_not_matter(pascal, flow_unit, pressur
         (lambda: FanCurve(points=SMALL.points, density_kg_m3=0), "density of 0 kg/m³ is not above"),
         (lambda: fan_in(SMALL, density_kg_m3=1.2, speed=0.49), "0.49 of the sheet's is outside"),
         (lambda: fan_in(SMALL, density_kg_m3=1.2, speed=1.51), "outside 0.5 to 1.5"),
+        (lambda: fan_in(SMALL, density_kg_m3=math.inf), "density of inf kg/m³ is not above 0"),
         (lambda: fan_in(SMALL, density_kg_m3=0), "density of 0 kg/m³ is not above 0"),
         (lambda: opening(1, 0), "opening: a rated flow of 0 m³/s is not above 0"),
+        (lambda: opening(1, math.inf), "opening: a rated flow of inf m³/s is not above 0"),
+        (lambda: opening(math.inf, 1), "opening: a rated pressure of inf Pa is negative"),
         (lambda: opening(-1, 1), "opening: a rated pressure of -1 Pa is negative"),
         (lambda: opening(1, 1, opening_pa=-1), "opening: an opening of -1 Pa is negative"),
         (lambda: opening(1, 1, exponent=0.99), "exponent of 0.99 is outside 1 to 2"),
@@ -234,6 +239,7 @@ def test_a_number_outside_its_range_is_told_with_the_limit(refused, told):
 
 
 def test_the_ends_of_every_range_are_in_it():
+    assert fan_in(SMALL, density_kg_m3=STANDARD_KG_M3).points == SMALL.points
     assert fan_in(SMALL, density_kg_m3=1.2, speed=0.5).most_m3_s == pytest.approx(0.025)
     assert fan_in(SMALL, density_kg_m3=1.2, speed=1.5).least_m3_s == 0
     level = FanCurve(points=((0.0, 100.0), (0.1, 100.0), (0.2, 0.0)))

@@ -112,6 +112,7 @@ def test_a_rate_at_freezing_point_puts_the_crossing_off():
 
 def test_where_it_began_over_the_limit_it_is_there_at_once():
     assert hours(four_people(start_ppm=5000), 5000, 4000) == [0, 0]
+    assert hours(four_people(start_ppm=5000, flow_m3_h=24), 5000) == [0]
 
 
 def test_a_room_begun_stale_falls_and_does_not_cross_again():
@@ -201,6 +202,7 @@ def test_a_number_outside_its_range_is_told_with_the_limit(refused, told):
 
 def test_the_ends_of_every_range_are_in_it():
     assert hours(four_people(start_ppm=0, outside_ppm=0), 50_000)[0] > 0
+    assert hours(four_people(), 0.5) == [0]
 
 
 def test_every_figure_about_people_carries_the_rule_of_the_alarm():
