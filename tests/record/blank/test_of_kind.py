@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Iterator
 from pathlib import Path
@@ -115,6 +116,26 @@ def test_whatever_a_gap_takes_is_taken(held: Path, tmp_path: Path, kind: Kind, d
             return data.draw(st.sampled_from(values))
 
         post_filled(log, kind, tag, tmp_path, choose)
+
+
+SCRAWL = st.text(st.sampled_from("_-|#<!>[]()\"'`~*: ,.0123456789abmn½±°\n"), max_size=16)
+
+
+@settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+@given(st.sampled_from(KINDS), st.lists(SCRAWL, min_size=1, max_size=5), st.data())
+def test_whatever_is_scrawled_into_a_form_is_posted_or_refused_in_words(
+    held: Path, tmp_path: Path, kind: Kind, scrawls: list[str], data
+):
+    with _copy(held, tmp_path) as log:
+        built = fold(log.entries())
+        tag = data.draw(st.sampled_from(tags(built, kind)))
+        turns = itertools.cycle(scrawls)
+        form = re.sub("_{4,}", lambda _: next(turns), printed(built, kind, tag))
+        before = list(log.lines())
+        try:
+            post_text(log, form, folder=tmp_path)
+        except SheetRejected as refused:
+            assert refused.faults and list(log.lines()) == before
 
 
 @pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.word)
