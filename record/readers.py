@@ -9,9 +9,11 @@ else.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from itertools import chain
+from typing import overload
 
 from record.entry import Entry
 from record.facts.kind import OWNER, READERS
@@ -37,7 +39,7 @@ class View:
     reader: str
     built: AsBuilt
     hulls: Mapping[str, HullFrame]
-    shapes: tuple[Shape, ...]
+    shapes: Sequence[Shape]
     withheld: int  # entries whose content this reader may not see
     unread: Mapping[str, int] = field(default_factory=dict)  # tag seen → entries nobody could read
     _hidden: tuple[Shape, ...] = field(repr=False, default=())
@@ -115,6 +117,37 @@ def look(entries: Sequence[Entry], reader: str = OWNER, *, as_of: str | None = N
         all_hulls,
         any(_hidden(each.thing, built) for each in unplaced(whole, all_hulls)),
     )
+
+
+def look_at(built: AsBuilt) -> View:
+    """Return the owner's view of what was folded, or is folded as it is asked for."""
+    built = measured(built)
+    hulls = hull_frames(built)
+    return View(OWNER, built, hulls, _Late(built, hulls), 0, _unread(built, built))
+
+
+class _Late(Sequence[Shape]):
+    """Shapes that are worked out when the first is asked for: many a question needs none."""
+
+    def __init__(self, built: AsBuilt, hulls: Mapping[str, HullFrame]) -> None:
+        self._built, self._hulls = built, hulls
+
+    @cached_property
+    def _all(self) -> tuple[Shape, ...]:
+        return tuple(shapes(self._built, self._hulls))
+
+    @overload
+    def __getitem__(self, place: int) -> Shape: ...
+    @overload
+    def __getitem__(self, place: slice) -> Sequence[Shape]: ...
+    def __getitem__(self, place: int | slice) -> Shape | Sequence[Shape]:
+        return self._all[place]
+
+    def __iter__(self) -> Iterator[Shape]:
+        return iter(self._all)
+
+    def __len__(self) -> int:
+        return len(self._all)
 
 
 def _unread(whole: AsBuilt, seen: AsBuilt) -> Mapping[str, int]:

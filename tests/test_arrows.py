@@ -27,6 +27,7 @@ ARROWS: Mapping[str, frozenset[str]] = {
         "record.facts": "record.units",
         "record.log": "record.entry migrations",  # a new record is made by the migrations
         "record.fold": "record.entry record.facts record.units",
+        "record.index": "record.entry record.facts record.fold record.log",
         "record.sheets": "record.entry record.facts record.units",
         "record.place": "record.entry record.fold record.facts record.units record.calc",
         "record.readers": "record.entry record.facts record.fold record.place",
@@ -40,6 +41,7 @@ ARROWS: Mapping[str, frozenset[str]] = {
         "record.readers record.checks",
         "record.upkeep": "record.entry record.facts record.units record.fold record.readers "
         "record.calc",
+        "record.reckon": "record.calc record.units",
         "record.trust": "record.entry record.fold",
         "record.cli": "record",
         "manual": "record manual.drawings",

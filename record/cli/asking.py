@@ -75,10 +75,16 @@ def view(record: Path, known_at: str | None, as_of: str | None, reader: str) -> 
     """Open the record and return what the reader may see of it, as known and as of."""
     from record import fold
     from record.facts import READERS
-    from record.readers import look
+    from record.facts.kind import OWNER
+    from record.index import as_built
+    from record.log import Log
+    from record.readers import look, look_at
 
     if reader not in READERS:
         raise Refused(f'"{reader}" is not a reader; readers are {", ".join(READERS)}', 2)
+    if reader == OWNER and not known_at and not as_of:
+        # Left open: what is asked about is read when it is asked about.
+        return look_at(as_built(Log.open(record)))
     entries = read_entries(record)
     if known_at:
         entries = fold.known_at(entries, _instant(known_at, entries))

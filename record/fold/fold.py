@@ -73,6 +73,25 @@ def fold(entries: Sequence[Entry], *, as_of: str | None = None) -> AsBuilt:
     )
 
 
+def fold_ordered(ordered: Sequence[Entry], seen: Sight) -> AsBuilt:
+    """
+    Return what some entries of a record make, given in order of sight with all they mend.
+
+    For things and happenings that lie wholly within them it is what the whole record makes;
+    ``seen`` knows the whole record. Tags are as written.
+    """
+    mended = mends(ordered, seen, ordered)
+    kinds = _kinds_of_things(ordered, mended)
+    stated, said, strange = _sorted_out(ordered, kinds, mended, None)
+    return AsBuilt(
+        site="",
+        as_of=None,
+        things=_things(stated, kinds, seen, mended),
+        happenings=_happenings(said, mended, seen, None),
+        unread=tuple(strange),
+    )
+
+
 _shown_order = attrgetter("link.recorded", "link.writer", "link.seq", "hash")
 
 

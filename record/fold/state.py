@@ -158,7 +158,7 @@ class AsBuilt:
     things: Mapping[str, Thing]
     happenings: Sequence[Happening]
     unread: tuple[UnreadEntry, ...] = ()
-    entries: tuple[Entry, ...] = field(default=(), repr=False)
+    entries: Sequence[Entry] = field(default=(), repr=False)
 
     def of_kind(self, word: str) -> Iterator[Thing]:
         """Yield the things of one kind, by tag, numbers in number order."""

@@ -7,12 +7,14 @@ one file, so a record at rest is a single file that can be copied.
 
 from __future__ import annotations
 
+import gc
 import os
 import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager, suppress
+from operator import attrgetter
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 from urllib.parse import quote
 
 import sqlalchemy as sa
@@ -50,6 +52,15 @@ CONTENTS = sa.Table(
 
 class LogFault(Exception):
     """The log could not be read or written; the text says why in a person's words."""
+
+
+class Chain(NamedTuple):
+    """One writer's chain as the table has it: how many entries, and the last one's number."""
+
+    site: str
+    writer: str
+    entries: int
+    last: int
 
 
 class Log:
@@ -131,19 +142,14 @@ class Log:
 
     def lines(self) -> Iterator[tuple[str, str, bytes, bytes | None]]:
         """Yield (stored hash, received, link line, content line or None) as they lie."""
-        # SQLite keeps whatever type it is given; the cast makes words of a vandal bytes again.
-        link_line = sa.cast(LINKS.c.line, sa.LargeBinary)
-        content_line = sa.cast(CONTENTS.c.line, sa.LargeBinary)
-        rows = (
-            sa.select(LINKS.c.hash, LINKS.c.received, link_line, content_line)
-            .select_from(LINKS.outerjoin(CONTENTS, LINKS.c.content == CONTENTS.c.hash))
-            .order_by(LINKS.c.site, LINKS.c.writer, LINKS.c.seq, LINKS.c.hash)
+        rows = _pairs(LINKS.c.received).order_by(
+            LINKS.c.site, LINKS.c.writer, LINKS.c.seq, LINKS.c.hash
         )
         with (
             _said_plainly(f"{self.folder.database} cannot be read"),
             self._engine.connect() as connection,
         ):
-            for stored, received, link, content in connection.execute(rows):
+            for stored, link, content, received in connection.execute(rows):
                 yield stored, received, bytes(link), None if content is None else bytes(content)
 
     def entries(self) -> tuple[Entry, ...]:
@@ -152,16 +158,46 @@ class Log:
 
         Raises LogFault where a line cannot be read.
         """
-        found = []
-        for stored, _, link, content in self.lines():
-            try:
-                found.append(read(link, content))
-            except BadLine as fault:
-                raise LogFault(
-                    f"an entry of this record cannot be read ({fault}; stored as {stored[:12]}…). "
-                    "Run `asburied verify` to see which, and which before it are sound."
-                ) from fault
-        return numbered(sorted(found, key=lambda entry: entry.order))
+        with not_collecting():
+            found = [_read(stored, link, content) for stored, _, link, content in self.lines()]
+            return numbered(sorted(found, key=_SHOWN))
+
+    def chains(self) -> tuple[tuple[Chain, ...], int]:
+        """Return every writer's chain, as the table's columns tell, and how many contents lie."""
+        count, last = sa.func.count(), sa.func.max(LINKS.c.seq)
+        rows = sa.select(LINKS.c.site, LINKS.c.writer, count, last).group_by(
+            LINKS.c.site, LINKS.c.writer
+        )
+        contents = sa.select(sa.func.count()).select_from(CONTENTS)
+        with self._reading() as connection:
+            found = [Chain(*row) for row in connection.execute(rows.order_by(None))]
+            return tuple(sorted(found)), int(connection.execute(contents).scalar_one())
+
+    def after(self, site: str, writer: str, seq: int) -> tuple[Entry, ...]:
+        """Return a writer's entries from number ``seq`` on, in the order of their numbers."""
+        with self._reading() as connection:
+            rows = _pairs().where(
+                LINKS.c.site == site, LINKS.c.writer == writer, LINKS.c.seq >= seq
+            )
+            found = connection.execute(rows.order_by(LINKS.c.seq, LINKS.c.hash))
+            return tuple(_read(*_bytes(row)) for row in found)
+
+    def some(self, hashes: Sequence[str]) -> tuple[Entry, ...]:
+        """Return the entries stored under these link hashes, in no order."""
+        found: list[Entry] = []
+        with self._reading() as connection:
+            for start in range(0, len(hashes), AT_ONCE):
+                rows = _pairs().where(LINKS.c.hash.in_(hashes[start : start + AT_ONCE]))
+                found += (_read(*_bytes(row)) for row in connection.execute(rows))
+        return tuple(found)
+
+    @contextmanager
+    def _reading(self) -> Iterator[sa.Connection]:
+        with (
+            _said_plainly(f"{self.folder.database} cannot be read"),
+            self._engine.connect() as connection,
+        ):
+            yield connection
 
     @contextmanager
     def writing(self) -> Iterator[Writing]:
@@ -183,6 +219,45 @@ class Log:
                     connection.exec_driver_sql("ROLLBACK")
                 raise
             connection.exec_driver_sql("COMMIT")
+
+
+def _pairs(*more: sa.ColumnElement[Any]) -> sa.Select[Any]:
+    """Select stored hash, link line and content line, and ``more``."""
+    # SQLite keeps whatever type it is given; the cast makes words of a vandal bytes again.
+    lines = (sa.cast(LINKS.c.line, sa.LargeBinary), sa.cast(CONTENTS.c.line, sa.LargeBinary))
+    both = LINKS.outerjoin(CONTENTS, LINKS.c.content == CONTENTS.c.hash)
+    return sa.select(LINKS.c.hash, *lines, *more).select_from(both)
+
+
+def _bytes(row: Any) -> tuple[str, bytes, bytes | None]:
+    stored, link, content = row
+    return stored, bytes(link), None if content is None else bytes(content)
+
+
+def _read(stored: str, link: bytes, content: bytes | None) -> Entry:
+    try:
+        return read(link, content)
+    except BadLine as fault:
+        raise LogFault(
+            f"an entry of this record cannot be read ({fault}; stored as {stored[:12]}…). "
+            "Run `asburied verify` to see which, and which before it are sound."
+        ) from fault
+
+
+_SHOWN = attrgetter("link.recorded", "link.writer", "link.seq", "hash")  # as Entry.order
+AT_ONCE = 500  # hashes in one question; SQLite takes some thousands at most
+
+
+@contextmanager
+def not_collecting() -> Iterator[None]:
+    """Keep Python from looking for rubbish while values are made that all stay."""
+    was = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was:
+            gc.enable()
 
 
 class Writing:
