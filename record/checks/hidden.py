@@ -10,7 +10,6 @@ from record.fold import AsBuilt, Happening, Thing
 from record.place import PlacedStation, stations
 from record.readers import View
 
-
 #: What else goes under with a run: its kind, and the field that names the run.
 ALONG = (
     ("fitting", "on_run"),
