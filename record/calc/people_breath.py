@@ -14,22 +14,24 @@ LITRES_KPA_D_MJ_K_S = 0.000211  # 0.000569 L/s at 273 K and 101 kPa
 LEAST_MET, MOST_MET = 0.9, 6.0
 LIGHTEST_KG, HEAVIEST_KG = 10.0, 200.0
 
-#: Of an age from, to (not included): MJ/d for each kilogram, and MJ/d besides. Those of girls and
-#: of people from 60 are from memory.
+YOUNGEST, OLDEST = 3, 120  # years; the oldest not included
+
+#: From an age on: MJ/d for each kilogram, and MJ/d besides. Those of girls and of people from 60
+#: are from memory.
 SCHOFIELD = {
     "m": (
-        (3, 10, 0.095, 2.110),
-        (10, 18, 0.074, 2.754),
-        (18, 30, 0.063, 2.896),
-        (30, 60, 0.048, 3.653),
-        (60, 120, 0.049, 2.459),
+        (3, 0.095, 2.110),
+        (10, 0.074, 2.754),
+        (18, 0.063, 2.896),
+        (30, 0.048, 3.653),
+        (60, 0.049, 2.459),
     ),
     "f": (
-        (3, 10, 0.085, 2.033),
-        (10, 18, 0.056, 2.898),
-        (18, 30, 0.062, 2.036),
-        (30, 60, 0.034, 3.538),
-        (60, 120, 0.038, 2.755),
+        (3, 0.085, 2.033),
+        (10, 0.056, 2.898),
+        (18, 0.062, 2.036),
+        (30, 0.034, 3.538),
+        (60, 0.038, 2.755),
     ),
 }
 
@@ -67,10 +69,10 @@ def basal_mj_d(sex: str, age: float, mass_kg: float) -> float:
         raise ValueError(f"{sex!r} is neither m nor f, which the equations are for")
     if not LIGHTEST_KG <= mass_kg <= HEAVIEST_KG:
         raise ValueError(f"{mass_kg:g} kg is outside {LIGHTEST_KG:g} to {HEAVIEST_KG:g} kg")
-    for least, most, by_mass, besides in SCHOFIELD[sex]:
-        if least <= age < most:
-            return by_mass * mass_kg + besides
-    raise ValueError(f"an age of {age:g} years is outside 3 to 120")
+    if not YOUNGEST <= age < OLDEST:
+        raise ValueError(f"an age of {age:g} years is outside {YOUNGEST} to {OLDEST}")
+    by_mass, besides = [band[1:] for band in SCHOFIELD[sex] if band[0] <= age][-1]
+    return by_mass * mass_kg + besides
 
 
 def co2_l_s(

@@ -147,6 +147,9 @@ def test_more_supply_never_lowers_the_far_room_and_more_leak_never_raises_it(nea
         (lambda: rooms(0.03, relief=None), "with 0.03 m³/s coming in .* more than 1000 Pa"),
         (lambda: rooms(0.03, opening_m2=0.001), "a room would come to more than 1000 Pa"),
         (lambda: Leak(flow_m3_s=-1, at_pa=60), "a leak of -1 m³/s is negative"),
+        (lambda: Leak(flow_m3_s=math.inf, at_pa=60), "a leak of inf m³/s is negative or not"),
+        (lambda: Relief(opens_pa=1, flow_m3_s=math.inf, over_pa=1), "a valve's flow of inf"),
+        (lambda: rooms(0.03, opening_m2=math.inf), "an opening of inf m² is not above 0"),
         (lambda: Leak(flow_m3_s=1, at_pa=0), "a test at 0 Pa is outside 0 to 1000"),
         (lambda: Leak(flow_m3_s=1, at_pa=1001), "a test at 1001 Pa is outside"),
         (lambda: Leak(flow_m3_s=1, at_pa=60, exponent=0.49), "exponent of 0.49 is outside 0.5 to"),
@@ -168,5 +171,6 @@ def test_the_ends_of_every_range_are_in_it():
     for exponent in (0.5, 1):
         assert leak_m3_s(Leak(flow_m3_s=1, at_pa=1000, exponent=exponent), 1000) == 1
     assert relief_m3_s(Relief(opens_pa=0, flow_m3_s=1, over_pa=1), 1) == 1
+    assert leak_m3_s(Leak(flow_m3_s=1, at_pa=0.5, exponent=1), 1) == 2
     hole = Leak(flow_m3_s=0.01, at_pa=1000, exponent=0.5)
     assert rooms(0.0099, far=hole, relief=None).far_pa == pytest.approx(980.1, abs=0.1)

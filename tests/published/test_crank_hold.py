@@ -53,6 +53,7 @@ def test_below_the_end_of_the_line_nothing_is_made_up():
     assert (found.fit_man_min, found.beyond_range, found.power_w) == (480, True, 40)
     assert not crank_hold(77.2).beyond_range
     assert crank_hold(77.2).fit_man_min < 480
+    assert not crank_hold(krendel_w(480)).beyond_range
 
 
 @pytest.mark.parametrize(
