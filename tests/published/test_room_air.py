@@ -248,6 +248,8 @@ def test_air_brought_in_never_makes_it_worse_than_closed(elapsed_h, generation, 
         (lambda: steady(12, generation_l_s=math.nan), "generation nan L/s is negative or not"),
         (lambda: closed(1, volume_m3=0), "volume 0 m³ is not above 0"),
         (lambda: ventilated(1, volume_m3=0), "volume 0 m³ is not above 0"),
+        (lambda: closed(math.inf), "elapsed time inf h is negative or not a number"),
+        (lambda: closed(1, volume_m3=math.inf), "volume inf m³ is not above 0"),
         (lambda: closed(-1), "elapsed time -1 h is negative"),
         (lambda: ventilated(-1), "elapsed time -1 h is negative"),
         (lambda: closed(1, start_ppm=-1), "start -1 ppm is negative"),
@@ -256,6 +258,10 @@ def test_air_brought_in_never_makes_it_worse_than_closed(elapsed_h, generation, 
 def test_a_number_outside_its_range_is_told_with_the_limit(refused, told):
     with pytest.raises(ValueError, match=told):
         refused()
+
+
+def test_the_end_of_what_it_can_tell_is_in_it():
+    assert closed(0, start_ppm=50_000) == 50_000
 
 
 def test_nothing_here_is_named_for_safety_or_gives_a_time():

@@ -92,6 +92,12 @@ def test_the_next_wider_pipe_that_can_be_had_is_named_with_the_air_in_it():
     assert found.in_nominal.total_pa / PER_HUNDRED == pytest.approx(0.0831, rel=0.01)
 
 
+def test_a_pipe_of_just_the_width_wanted_will_do():
+    exact = diameter_at_rate_m(100 * CFM, 0.1 * PER_HUNDRED, CHART, STANDARD)
+    found = trunk_size([100 * CFM], 0.1 * PER_HUNDRED, CHART, STANDARD, [exact, 1.0]).trunk
+    assert found.nominal_m == exact
+
+
 def test_where_no_size_is_wide_enough_none_is_named():
     found = trunk_size([1000 * CFM], 0.1 * PER_HUNDRED, CHART, STANDARD, INCHES).trunk
     assert (found.nominal_m, found.in_nominal) == (None, None)
