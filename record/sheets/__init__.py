@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from record.sheets.csv_sheet import Told, read_csv
+from record.sheets.csv_head import Told
+from record.sheets.csv_sheet import read_csv
 from record.sheets.draft import Draft
 from record.sheets.faults import SheetFault, SheetRejected, in_words
 from record.sheets.lines import SheetText
