@@ -235,3 +235,20 @@ def test_when_the_well_is_gone_a_post_that_was_set_for_it_is_offered():
     lengths = {each.landmark: each.length_m for each in (pulled.first, pulled.second, pulled.check)}
     assert lengths["K1"] == pytest.approx(5.000)
     assert "W1" not in lengths
+
+
+def test_what_is_withheld_changes_no_letter_of_the_answer():
+    """The same record with and without a hidden run beside, and a hidden tie of the bend."""
+    hidden = pipe(*ROWS, tag="X-77", columns=COLUMNS, fields="- readers: owner\n")
+    tie = (
+        "## position tied AIR-IN\n\n- readers: owner\n- landmark: H1\n- point: 2\n- distance: 9 m\n"
+    )
+    secret = day("2031-06-01", "ow", hidden, tie)
+    later = [secret]
+    assert ask("AIR-IN", reader="technician") == ask("AIR-IN", later=later, reader="technician")
+    bare = pipe("2 bend | staff", columns="how")
+    taped = day(DAY, "ld", ties("AIR-IN", ("H2", 2, "14.142"), ("W1", 2, "10.308")))
+    asked = [
+        ask("AIR-IN", bare, later=[taped, *more], reader="technician") for more in ([], [secret])
+    ]
+    assert asked[0] == asked[1]
