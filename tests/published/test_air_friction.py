@@ -279,6 +279,7 @@ def test_two_pipes_in_a_row_lose_what_one_of_both_lengths_does(flow, diameter_m,
     ("refused", "told"),
     [
         (lambda: velocity_m_s(1, 0.1), "127.3 m/s is faster than 100"),
+        (lambda: velocity_m_s(math.inf, 0.1), "flow inf m³/s is not above 0"),
         (lambda: velocity_m_s(0, 0.1), "flow 0 m³/s is not above 0"),
         (lambda: velocity_m_s(1, math.nan), "diameter nan m is not above 0"),
         (lambda: duct(100, 6, feet=-1), "length -0.3048 m is negative"),
@@ -290,3 +291,7 @@ def test_two_pipes_in_a_row_lose_what_one_of_both_lengths_does(flow, diameter_m,
 def test_a_number_outside_its_range_is_told_with_the_limit(refused, told):
     with pytest.raises(ValueError, match=told):
         refused()
+
+
+def test_air_at_just_the_fastest_is_worked():
+    assert velocity_m_s(100 * math.pi / 4, 1.0) == 100

@@ -89,6 +89,13 @@ def test_a_very_fast_flow_feels_the_wall_alone():
     )
 
 
+@pytest.mark.parametrize("reynolds", [0.5, 2250, 2300])
+def test_flow_is_laminar_up_to_twenty_three_hundred(reynolds):
+    """Hagen–Poiseuille up to the edge, as on Moody's chart; above it the factor jumps up."""
+    assert friction_factor(reynolds, 0) == 64 / reynolds
+    assert friction_factor(2300.1, 0) > 1.5 * 64 / 2300
+
+
 def test_between_laminar_and_turbulent_the_greater_factor_is_given():
     """Reasoned: at Re 3000 the flow may be either; 64 / 3000 would be the lesser."""
     assert friction_factor(3000, 0) > 64 / 3000
@@ -99,6 +106,7 @@ def test_between_laminar_and_turbulent_the_greater_factor_is_given():
     [
         (lambda: friction_factor(0, 0), "Re 0 is outside"),
         (lambda: friction_factor(2e8, 0), r"2e\+08 is outside 0 to 1e\+08"),
+        (lambda: friction_factor(1e5, 0.0501), "0.0501 of the diameter is outside 0 to 0.05"),
         (lambda: friction_factor(1e5, 0.06), "0.06 of the diameter is outside 0 to 0.05"),
     ],
 )
