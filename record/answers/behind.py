@@ -166,4 +166,9 @@ def _call(built: AsBuilt) -> tuple[str, ...]:
     return (
         f"builder: {site.words('builder')}, {site.words('builder_contact')}",
         f"emergency number: {site.words('emergency_number')}",
+        *(
+            f"{name.replace('_', ' ')}: {site.words(name)}"
+            for name in ("engineer_of_record", "electrician", "one-call_number")
+            if site.text(name)
+        ),
     )

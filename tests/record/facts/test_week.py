@@ -142,3 +142,10 @@ def test_two_happenings_of_one_thing_and_day_without_an_hour_have_no_known_order
 def test_the_list_of_entries_tells_who_did_and_who_saw(entries: tuple[Entry, ...]):
     (line,) = entry_words(entry_list(look(entries), Wanted(tag="PN-1")))
     assert "did ph, saw ck" in line
+
+
+def test_whoever_must_decide_is_named_where_they_were_recorded(begun: Log):
+    site = "## site fern-bank\n\n- engineer of record: {}\n- electrician: E. L.\n"
+    found = posted_later(begun, site.format("S. T., 555-0143"), "2031-05-15")
+    call = behind(look(found), "P-1").call
+    assert call[-2:] == ("engineer of record: S. T., 555-0143", "electrician: E. L.")
