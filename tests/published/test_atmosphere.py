@@ -47,7 +47,8 @@ def test_the_standard_atmosphere_is_met_at_its_own_altitudes(altitude_m, kelvin,
 
 
 @pytest.mark.parametrize(
-    ("geopotential_m", "pascal"), [(-500, 107478), (500, 95461), (1000, 89875), (4000, 61640)]
+    ("geopotential_m", "pascal"),
+    [(-500, 107478), (500, 95461), (1000, 89875), (4000, 61640), (10000, 26436)],
 )
 def test_altitude_is_as_surveyed_and_not_the_tables_geopotential(geopotential_m, pascal):
     """ASHRAE Handbook – Fundamentals 2017, chapter 1, table 1, which counts in geopotential
@@ -110,3 +111,10 @@ def test_warmer_air_is_never_denser_and_never_less_viscous(altitude_m, one_c, ot
 def test_a_number_outside_its_range_is_told_with_the_limit(refused, told):
     with pytest.raises(ValueError, match=told):
         refused()
+
+
+def test_the_ends_of_every_range_are_in_it():
+    """By hand: μ = 1.458e-6 T^1.5/(T + 110.4), at 213.15 K 1.4023e-5 and at 333.15 K 1.9988e-5."""
+    assert altitude_pressure_pa(-5000) > altitude_pressure_pa(11000) > 0
+    assert air_viscosity_pa_s(-60) == pytest.approx(1.4023e-5, rel=1e-4)
+    assert air_viscosity_pa_s(60) == pytest.approx(1.9988e-5, rel=1e-4)
