@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 from enum import StrEnum
+from functools import lru_cache
 from typing import Any
 
 from record.units import Quantity
@@ -113,11 +114,11 @@ def _quantity_to_json(value: Quantity) -> dict[str, Any]:
 
 def from_json(form: Any) -> Value:
     """Return the value of a JSON form. What is not understood comes back as Unread."""
-    if isinstance(form, str | bool | int):
+    if isinstance(form, (str, bool, int)):
         return form
     if isinstance(form, list) and all(isinstance(item, str) for item in form):
         return tuple(form)
-    if isinstance(form, Mapping):
+    if isinstance(form, (dict, Mapping)):
         try:
             return _from_object(form)
         except (KeyError, ValueError, InvalidOperation, TypeError):
@@ -139,6 +140,7 @@ def _from_object(form: Mapping[str, Any]) -> Value:
     return Level(Part(form["part"]), quantity) if "part" in form else quantity
 
 
+@lru_cache(maxsize=8192)  # sizes and tolerances are said again and again
 def _decimal(text: Any) -> Decimal:
     """Return a measured number; NaN, infinities and absurd sizes are none."""
     number = Decimal(text)

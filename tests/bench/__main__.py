@@ -1,6 +1,6 @@
 """Measure, and print ratios against floors taken in the same run, turn by turn.
 
-    python -m tests.bench [post] [question] [manual]
+    python -m tests.bench [post] [question] [manual] [long]
 
 Each row gives the median of the project's own time, of the floor's, and of the ratio taken pair
 by pair, with the least and the greatest ratio. Figures move with the machine; ratios less so.
@@ -16,7 +16,7 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 
-from tests.bench import day, floors
+from tests.bench import day, floors, long
 
 LINES = 2000
 AIMS = {"post": 3.0, "question": 1.5, "manual": 1.25}
@@ -106,6 +106,9 @@ def main(asked: list[str]) -> None:
             print("\n".join(question(place)), flush=True)
         if not asked or "manual" in asked:
             print(manual(place), flush=True)
+        if not asked or "long" in asked:
+            for row in long.main(place):
+                print(row, flush=True)
 
 
 if __name__ == "__main__":

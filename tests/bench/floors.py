@@ -7,8 +7,11 @@ import json
 import sqlite3
 from collections.abc import Sequence
 from datetime import datetime
+from decimal import Decimal
 from pathlib import Path
 from typing import Any
+
+import msgspec
 
 from record.entry import Entry
 
@@ -56,6 +59,55 @@ def write(pairs: Sequence[tuple[dict[str, Any], dict[str, Any]]], path: Path) ->
         connection.executemany(f"INSERT INTO {table} VALUES (?, ?)", rows)
     connection.execute("COMMIT")
     connection.close()
+
+
+class Measured(msgspec.Struct, frozen=True, gc=False, omit_defaults=True):
+    """A value as an object: every field that a measured or absent value may have, typed."""
+
+    text: str = ""
+    si: Decimal | None = None
+    unit: str = ""
+    tol: Decimal | None = None
+    part: str | None = None
+    estimated: bool = False
+    absent: str | None = None
+    reason: str = ""
+
+
+class LinkLine(msgspec.Struct, frozen=True, gc=False):
+    site: str
+    writer: str
+    seq: int
+    recorded: str
+    content: str
+    prev: str | None
+
+
+class MendLine(msgspec.Struct, frozen=True, gc=False):
+    entry: str
+    number: str
+    fields: tuple[str, ...]
+
+
+class ContentLine(msgspec.Struct, frozen=True, gc=False):
+    kind: str
+    v: int
+    about: str
+    on: str
+    at: str | None
+    readers: tuple[str, ...]
+    seen: dict[str, str]
+    body: dict[str, Measured | str | bool | int | tuple[str, ...]]
+    replaces: tuple[MendLine, ...]
+    because: str | None
+
+
+_link, _content = msgspec.json.Decoder(LinkLine), msgspec.json.Decoder(ContentLine)
+
+
+def decode(pairs: Sequence[tuple[str, bytes, bytes]]) -> list[tuple[LinkLine, ContentLine]]:
+    """Decode lines into typed, frozen values, measured numbers included, and nothing else."""
+    return [(_link.decode(link), _content.decode(content)) for _, link, content in pairs]
 
 
 def weasyprint_alone(page: str, stamp: datetime) -> bytes:

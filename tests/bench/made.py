@@ -46,6 +46,10 @@ class Site:
         run, valve = f"R-{n // 100}", f"V-{n // 100}"
         if n == 0:
             return "site", self.site, {"name": self.site, "datum": "bolt, 50.000 m"}, []
+        if n == 1:
+            return "hull", "A", _HULL, []
+        if n == 2:
+            return "panel", "P-1", _PANEL, []
         if draw < 60:
             x, level = f"{n % 977 / 8:.3f}", f"{47 + n % 89 / 50:.3f}"
             return (
@@ -144,6 +148,27 @@ def _json(value: object) -> str:
 def _length(si: str, tol: str | None = None) -> dict[str, object]:
     form: dict[str, object] = {"text": f"{si} m", "si": si, "unit": "m"}
     return {**form, "tol": tol} if tol else form
+
+
+_HULL = {
+    "inside_length": _length("9.00"),
+    "inside_width": _length("2.70"),
+    "inside_height": _length("2.50"),
+    "steel_thickness": _length("0.006"),
+    "x": _length("20.00"),
+    "y": _length("10.00"),
+    "floor_level": _length("46.20"),
+    "bearing": {"text": "270°", "si": "270", "unit": "°"},
+    "how": "staff",
+}
+_PANEL = {
+    "hull": "A",
+    "face": "left",
+    "from_near": _length("2.40"),
+    "bottom": _length("46.55"),
+    "width": _length("1.20"),
+    "height": _length("2.15"),
+}
 
 
 def fleet(sites: int, each: int) -> Iterator[list[Pair]]:

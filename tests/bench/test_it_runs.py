@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from tests.bench import floors, long
 from tests.bench.__main__ import post
 from tests.bench.day import long_sheet
+from tests.bench.made import Site, fleet
 
 
 def test_a_small_sheet_is_posted_and_its_floor_is_written(tmp_path: Path) -> None:
@@ -15,3 +17,24 @@ def test_a_small_sheet_is_posted_and_its_floor_is_written(tmp_path: Path) -> Non
 
 def test_the_long_sheet_has_about_the_lines_asked_for() -> None:
     assert 2000 <= long_sheet(2000).count("\n") <= 2080
+
+
+def test_the_floor_decodes_the_same_lines_with_their_measured_numbers():
+    pairs = list(Site("fern-bank").entries(300))
+    entries = long.read_all(pairs)
+    for (link, content), entry in zip(floors.decode(pairs), entries, strict=True):
+        assert (link.seq, content.about) == (entry.link.seq, entry.content.about)
+        said = {
+            n: str(v.si) for n, v in content.body.items() if isinstance(v, floors.Measured) and v.si
+        }
+        assert said == {
+            n: form["si"] for n, form in entry.content.body.items() if isinstance(form, dict)
+        }
+
+
+def test_a_fleet_and_a_long_record_are_measured(tmp_path: Path):
+    rows = long.folding(lambda: fleet(2, 250), "2 sites of 250", 1)
+    assert len(rows) == 3 and all("µs each" in row for row in rows)
+    assert "an entry" in long.memory(500)
+    (show, behind) = long.opening(tmp_path, (300,))
+    assert show.startswith("show V-1") and behind.startswith("behind P-1")
