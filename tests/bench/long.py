@@ -48,16 +48,8 @@ def folding(sites: Callable[[], Iterable[list[Pair]]], name: str, turns: int) ->
             for place, spent in enumerate(_one(pairs)):
                 sums[place] += spent
         rows.append(tuple(sums))
-    floor = [row[0] for row in rows]
-    told = (
-        "fold, nothing asked yet",
-        "fold, all of it asked",
-        "read the lines, and fold, all asked",
-    )
-    return [
-        _row(f"{words}, {name}", [row[place] for row in rows], floor, count)
-        for place, words in enumerate(told, 1)
-    ]
+    told = ("fold, nothing asked yet", "fold, all of it asked")
+    return [_row(f"{words}, {name}", rows, place, count) for place, words in enumerate(told, 2)]
 
 
 def _one(pairs: list[Pair]) -> Iterator[float]:
