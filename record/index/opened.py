@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cache, cached_property
+from operator import itemgetter
 from pathlib import Path
 from typing import overload
 
@@ -15,11 +16,11 @@ from record.fold.fold import fold_ordered
 from record.fold.lazy import Happenings, Things
 from record.fold.sight import Sight
 from record.index.file import load, save
-from record.index.rows import Index, NoIndex, changed, extended
+from record.index.rows import Index, NoIndex, changed, extended, places_of
 from record.log import Log
 
 NAME = "index.cache"
-FORM = 1  # of the index; raised whenever its meaning changes
+FORM = 2  # of the index; raised whenever its meaning changes
 MUCH = 400  # places asked for at once beyond which all of it is read in one go
 
 
@@ -132,31 +133,31 @@ class _Opened:
 
     def _wholes(self) -> dict[str, Kind]:
         """Return the things there are, in the order they were first spoken of."""
-        found: list[tuple[int, str, Kind]] = []
-        withdrawn = self._withdrawn
-        for tag, parts in self._index.stated.items():
-            own = next((p for p in parts.get("", ()) if p not in withdrawn), None)
-            if own is None:
-                continue
-            first = min(
-                next((p for p in part if p not in withdrawn), own) for part in parts.values()
-            )
-            found.append((first, tag, STORED[self._index.kind(own)]))
-        return {tag: kind for _, tag, kind in sorted(found, key=lambda each: each[0])}
+        index, found = self._index, []
+        for tag, packed in index.own.items():
+            own, parts = places_of(packed), places_of(index.parts.get(tag, bytearray()))
+            firsts = [self._first(own), self._first(parts)]
+            if firsts[0] is not None:
+                kind = STORED[index.kinds[index.kind_of[tag]]]
+                found.append((min(n for n in firsts if n is not None), tag, kind))
+        return {tag: kind for _, tag, kind in sorted(found, key=itemgetter(0))}
+
+    def _first(self, places: Iterable[int]) -> int | None:
+        return next((place for place in places if place not in self._withdrawn), None)
 
     def _thing(self, tag: str) -> Thing:
-        places = (place for part in self._index.stated[tag].values() for place in part)
-        return fold_ordered(self.at(places), self._sight).things[tag]
+        index = self._index
+        places = index.own[tag] + index.parts.get(tag, bytearray())
+        return fold_ordered(self.at(places_of(places)), self._sight).things[tag]
 
     @cached_property
     def told(self) -> list[tuple[Kind, int]]:
         """Return the happenings that stand, by day and hour, else in the order of sight."""
-        said = sorted(self._index.said, key=lambda each: each.when)
-        return [
-            (STORED[self._index.kind(each.place)], each.place)
-            for each in said
-            if each.place not in self._withdrawn
-        ]
+        kinds = [STORED.get(word) for word in self._index.kinds]
+        numbers = memoryview(self._index.kind_at).cast("H").tolist()
+        places = places_of(self._index.said)
+        standing = (place for place in places if place not in self._withdrawn)
+        return [(kind, place) for place in standing if (kind := kinds[numbers[place]])]
 
     def happening(self, place: int) -> Happening:
         root = self._index.hash_at(place)
@@ -165,7 +166,8 @@ class _Opened:
 
     def concerning(self, tag: str) -> set[int]:
         """Return the places of happenings that concern a tag, or did before they were mended."""
-        return {self._roots.get(place, place) for place in self._index.concerned.get(tag, ())}
+        places = places_of(self._index.concerned.get(tag, bytearray()))
+        return {self._roots.get(place, place) for place in places}
 
     def every(self) -> tuple[Entry, ...]:
         """Return every entry in showing order; not those that came in since it was opened."""

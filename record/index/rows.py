@@ -6,7 +6,9 @@ Entries are named by their place in the order of sight. Histories that are rare 
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 from typing import NamedTuple
 
 import msgspec
@@ -18,6 +20,7 @@ from record.fold.mends import WITHDRAWN
 from record.fold.swaps import SWAPPED
 
 HASH = 32  # bytes
+WHEN = 16  # letters of a day and an hour
 Key = tuple[int, str, str, int, str]  # how deep, site, writer, number, hash: the order of sight
 
 
@@ -33,27 +36,34 @@ class Mend(msgspec.Struct, array_like=True):
     targets: list[int]
 
 
-class Said(msgspec.Struct, array_like=True):
-    """One happening: when in the field, and its place."""
+Places = bytearray  # four bytes a place, as this machine writes them: read at once, never parsed
 
-    when: str
-    place: int
+
+def places_of(packed: Places) -> list[int]:
+    return memoryview(packed).cast("I").tolist()
+
+
+def _packed(number: int, size: int = 4) -> bytes:
+    return number.to_bytes(size, sys.byteorder)
 
 
 class Index(msgspec.Struct):
-    """Everything that is looked up; ``stated`` goes from tag to part ("" is the whole)."""
+    """Everything that is looked up: by tag, the statements of a thing itself, and of its parts."""
 
     made_by: str
     site: str = ""
     hashes: bytearray = msgspec.field(default_factory=bytearray)
     kinds: list[str] = msgspec.field(default_factory=list)
     kind_at: bytearray = msgspec.field(default_factory=bytearray)  # two bytes a place
-    depth_at: bytearray = msgspec.field(default_factory=bytearray)  # four bytes a place
+    depth_at: Places = msgspec.field(default_factory=bytearray)
     heads: dict[str, tuple[int, str]] = msgspec.field(default_factory=dict)
     last: Key | None = None
-    stated: dict[str, dict[str, list[int]]] = msgspec.field(default_factory=dict)
-    said: list[Said] = msgspec.field(default_factory=list)
-    concerned: dict[str, list[int]] = msgspec.field(default_factory=dict)
+    own: dict[str, Places] = msgspec.field(default_factory=dict)
+    parts: dict[str, Places] = msgspec.field(default_factory=dict)
+    kind_of: dict[str, int] = msgspec.field(default_factory=dict)  # of a tag, or tag and part
+    said: Places = msgspec.field(default_factory=bytearray)  # happenings in the order of the field
+    when: bytearray = msgspec.field(default_factory=bytearray)  # of each, as long as WHEN
+    concerned: dict[str, Places] = msgspec.field(default_factory=dict)
     mends: list[Mend] = msgspec.field(default_factory=list)
 
     @property
@@ -64,10 +74,13 @@ class Index(msgspec.Struct):
         return self.hashes[place * HASH : (place + 1) * HASH].hex()
 
     def kind(self, place: int) -> str:
-        return self.kinds[int.from_bytes(self.kind_at[place * 2 : place * 2 + 2])]
+        return self.kinds[self.kind_number(place)]
+
+    def kind_number(self, place: int) -> int:
+        return int.from_bytes(self.kind_at[place * 2 : place * 2 + 2], sys.byteorder)
 
     def depth(self, place: int) -> int:
-        return int.from_bytes(self.depth_at[place * 4 : place * 4 + 4])
+        return int.from_bytes(self.depth_at[place * 4 : place * 4 + 4], sys.byteorder)
 
     def place(self, hash_: str) -> int | None:
         """Return where the entry of a link hash stands, if it is here."""
@@ -89,10 +102,12 @@ def extended(index: Index, entries: Iterable[Entry]) -> Index:
     """Carry ``index`` on, in place, by every entry that it lacks. Raises NoIndex."""
     new = {entry.hash: entry for entry in entries}
     places = _Places(index, new)
+    before = len(index.said) // 4
     for key, entry in sorted(Known(places.key(entry), entry) for entry in new.values()):
         if index.last is not None and key <= index.last:
             raise NoIndex("an entry came in that stands between others")
         _add(index, key, entry, places)
+    _sort(index, before)
     return index
 
 
@@ -156,26 +171,45 @@ def _add(index: Index, key: Key, entry: Entry, places: _Places) -> None:
         index.mends.append(Mend(place, content.kind == WITHDRAWN, targets))
         if content.kind != WITHDRAWN and any(index.kind(t) != content.kind for t in targets):
             raise NoIndex("an entry mends one of another kind")
-    if kind.sort is Sort.THING:
-        whole, _, part = content.about.partition("/")
-        at = index.stated.setdefault(whole, {}).setdefault(part, [])
-        if at and index.kind(at[0]) != content.kind:
-            raise NoIndex("a tag is used for two kinds")
-        at.append(place)
-    elif content.kind != WITHDRAWN:
-        for tag in dict.fromkeys(concerned(entry)):
-            index.concerned.setdefault(tag, []).append(place)
-        if not content.replaces:
-            index.said.append(Said(f"{content.on} {content.at or ''}", place))
     if content.kind not in index.kinds:
         index.kinds.append(content.kind)
+    number_of_kind = index.kinds.index(content.kind)
+    if kind.sort is Sort.THING:
+        whole, slash, _ = content.about.partition("/")
+        if index.kind_of.setdefault(content.about, number_of_kind) != number_of_kind:
+            raise NoIndex("a tag is used for two kinds")
+        _note(index.parts if slash else index.own, whole, place)
+    elif content.kind != WITHDRAWN:
+        for tag in dict.fromkeys(concerned(entry)):
+            _note(index.concerned, tag, place)
+        if not content.replaces:
+            index.said += _packed(place)
+            index.when += f"{content.on} {content.at or ''}".ljust(WHEN).encode()
     index.site = link.site
     index.hashes += bytes.fromhex(entry.hash)
-    index.kind_at += index.kinds.index(content.kind).to_bytes(2)
-    index.depth_at += key[0].to_bytes(4)
+    index.kind_at += _packed(number_of_kind, 2)
+    index.depth_at += _packed(key[0])
     index.heads[link.writer] = (link.seq, entry.hash)
     index.last = key
     places.at[entry.hash] = place
+
+
+def _note(by_tag: dict[str, Places], tag: str, place: int) -> None:
+    by_tag.setdefault(tag, bytearray()).extend(_packed(place))
+
+
+def _sort(index: Index, before: int) -> None:
+    """Put happenings by day and hour, else as they stand; those up to ``before`` are so already."""
+    count = len(index.said) // 4
+    new = range(max(before - 1, 0), count)
+    told = [index.when[n * WHEN : (n + 1) * WHEN] for n in new]
+    if all(one <= other for one, other in pairwise(told)):
+        return
+    when = [bytes(index.when[n * WHEN : (n + 1) * WHEN]) for n in range(count)]
+    order = sorted(range(count), key=when.__getitem__)
+    said = places_of(index.said)
+    index.said = bytearray(b"".join(_packed(said[n]) for n in order))
+    index.when = bytearray(b"".join(when[n] for n in order))
 
 
 def changed(index: Index) -> tuple[frozenset[int], dict[int, int], dict[int, list[int]]]:

@@ -263,7 +263,7 @@ def test_an_index_made_by_someone_else_is_only_so_many_bytes(
     """A folder handed on with an index that leaves a valve out: the lines are asked instead."""
     plain(log)
     wrong = extended(Index(opened._made_by()), log.entries())
-    del wrong.stated["V-1"]
+    del wrong.own["V-1"]
     monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "other"))
     opened.save(log.folder.path / NAME, wrong)
     assert "V-1" not in as_built(log).things  # whoever made it would be misled
