@@ -197,6 +197,8 @@ def check(ctx: typer.Context, reader: Reader = "owner") -> None:
     """
     Write every chapter without printing, and name the first thing that would stop it.
 
+    What two people said differently, and nobody settled, is named too.
+
     Example: asburied --record larch-end manual check
 
     Exit status is 0 if every chapter can be written, 1 if one cannot, 2 if the command itself
@@ -205,6 +207,7 @@ def check(ctx: typer.Context, reader: Reader = "owner") -> None:
     from manual.build import bind, draw, write
     from manual.chapter import ChapterFault
     from manual.pictures import PictureFault
+    from record.answers.unsettled import unsettled
 
     _known_reader(reader)
     entries = read_entries(ctx.obj)
@@ -216,6 +219,11 @@ def check(ctx: typer.Context, reader: Reader = "owner") -> None:
     except (ChapterFault, PictureFault) as fault:
         raise Refused(str(fault)) from fault
     print("Every chapter can be written.")
+    open_points = unsettled(book.view.built)
+    for one in open_points:
+        print(f"Not settled: {one.words}")
+    if open_points:
+        print("  It is printed as not settled, until one entry that names both mends both.")
 
 
 if __name__ == "__main__":

@@ -10,6 +10,7 @@ from record.answers.found import find_thing
 from record.answers.misled import Misled, misled_editions
 from record.answers.refused import NotFound
 from record.answers.told import ORDER_NOT_KNOWN, ToldEntry, no_order, tell_entry, told_form
+from record.answers.unsettled import Unsettled, unsettled
 from record.entry import Entry
 from record.facts import STORED, Sort
 from record.facts.values import from_json
@@ -28,6 +29,7 @@ class History:
     kind: str
     told: tuple[ToldEntry, ...]
     behind: tuple[str, ...]  # a panel: tags that lie behind it, each with a history of its own
+    unsettled: tuple[Unsettled, ...] = ()
     misled: tuple[Misled, ...] = ()  # editions that tell of it under swapped tags
     chains: tuple[Chain, ...] = ()  # what failed, was repaired, and passed again
 
@@ -50,6 +52,7 @@ def history(view: View, tag: str) -> History:
         kind,
         tuple(tell_entry(entry, mended) for entry in shown),
         inside or (_behind(view, tag) if kind == "panel" else ()),
+        unsettled(view.built, tag),
         tuple(one for one in misled_editions(view.built) if tag in one.tags),
         tuple(chains(view.built, tag)),
     )
@@ -100,6 +103,9 @@ def history_words(found: History) -> list[str]:
     """Return a history in lines of plain text; mended entries are marked, and stay."""
     lines = [f"{found.tag}: {found.kind}, {len(found.told)} entries"]
     unordered = no_order(told.entry for told in found.told)
+    lines += [f"NOT SETTLED: {one.words}" for one in found.unsettled]
+    if found.unsettled:
+        lines.append("  One look settles it: mend both, in one entry that names both.")
     for told in found.told:
         content = told.entry.content
         if content is None:
@@ -142,6 +148,9 @@ def history_form(found: History) -> Mapping[str, Any]:
         "kind": found.kind,
         "entries": [told_form(told) for told in found.told],
         "behind": list(found.behind),
+        "not_settled": [
+            {"tag": one.tag, "field": one.field, "said": one.said} for one in found.unsettled
+        ],
         "chains": [chain_form(chain) for chain in found.chains],
         "editions_with_swapped_tags": [
             {"edition": one.number, "entry": one.edition.number, "swapped_by": one.swap.number}

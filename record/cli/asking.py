@@ -6,7 +6,8 @@ import json
 import os
 import sys
 from collections.abc import Iterable, Mapping, Sequence
-from datetime import UTC, date, datetime, time
+from contextvars import ContextVar
+from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -19,13 +20,18 @@ if TYPE_CHECKING:
     from record.posting import Clock, SaltSource
     from record.readers import View
 
+
+#: As of when a question was asked, in words and for programs; from :func:`view` to :func:`tell`.
+_ASKED: ContextVar[tuple[str, dict[str, str | None]]] = ContextVar("asked", default=("", {}))
+
 Json = Annotated[bool, typer.Option("--json", help="Print stable keys in SI units, for programs.")]
 KnownAt = Annotated[
     str | None,
     typer.Option(
         "--as-known-at",
         metavar="MOMENT",
-        help="Only what was written down by then (the writers' clocks): day or 2031-05-14T20:00.",
+        help="What was written by then (the writers' clocks), a day or 2031-05-14T20:00; or "
+        "exactly: edition 2, or a checkpoint's first 8 digits.",
     ),
 ]
 AsOf = Annotated[
@@ -73,7 +79,7 @@ def read_entries(record: Path) -> tuple[Entry, ...]:
 
 def view(record: Path, known_at: str | None, as_of: str | None, reader: str) -> View:
     """Open the record and return what the reader may see of it, as known and as of."""
-    from record import fold
+    from record.cli.known import known
     from record.facts import READERS
     from record.facts.kind import OWNER
     from record.index import as_built
@@ -86,29 +92,20 @@ def view(record: Path, known_at: str | None, as_of: str | None, reader: str) -> 
         # Left open: what is asked about is read when it is asked about.
         return look_at(as_built(Log.open(record)))
     entries = read_entries(record)
+    day, said = _day(as_of) if as_of else None, None
     if known_at:
-        entries = fold.known_at(entries, _instant(known_at, entries))
-    return look(entries, reader, as_of=_day(as_of) if as_of else None)
+        entries, said = known(entries, known_at)
+    if said or day:
+        _say_at_the_head(said, day)
+    return look(entries, reader, as_of=day)
 
 
-def _instant(moment: str, entries: Sequence[Entry]) -> str:
-    from zoneinfo import ZoneInfo
-
-    from record.fold import zone_of
-
-    try:
-        if len(moment) == 10:
-            # A day alone means to its end, where the site is.
-            found = datetime.combine(date.fromisoformat(moment), time(23, 59, 59))
-        else:
-            found = datetime.fromisoformat(moment)
-    except ValueError:
-        raise Refused(
-            f"{moment} is not a moment; write 2031-05-14 or 2031-05-14T20:00", 2
-        ) from None
-    if found.tzinfo is None:
-        found = found.replace(tzinfo=ZoneInfo(zone_of(entries)))
-    return found.astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
+def _say_at_the_head(known: str | None, as_of: str | None) -> None:
+    """Keep what was asked as of when, for :func:`tell` to say ahead of the answer."""
+    said = [f"as known at {known}"] if known else []
+    said += [f"as it stood on {as_of}"] if as_of else []
+    words = " and ".join(said)
+    _ASKED.set((words, {"as_known_at": known, "as_of": as_of}))
 
 
 def _day(text: str) -> str:
@@ -123,10 +120,20 @@ def day_option(text: str) -> date:
 
 
 def tell(words: Iterable[str], form: Mapping[str, Any] | Sequence[Any], as_json: bool) -> None:
-    """Print an answer, as words or as JSON."""
+    """
+    Print an answer, as words or as JSON.
+
+    Where it was asked as of a day or as known then, that is said first; in JSON, an object has
+    ``as_known_at`` and ``as_of``.
+    """
+    head, keys = _ASKED.get()
+    _ASKED.set(("", {}))
     if as_json:
-        print(json.dumps(form, ensure_ascii=False, indent=2))
+        whole = {**keys, **form} if isinstance(form, Mapping) else form
+        print(json.dumps(whole, ensure_ascii=False, indent=2))
         return
+    if head:
+        print(f"{head[0].upper()}{head[1:]}:")
     for line in words:
         print(line)
 
