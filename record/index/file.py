@@ -10,6 +10,8 @@ from __future__ import annotations
 import hmac
 import os
 import secrets
+import stat
+from contextlib import suppress
 from pathlib import Path
 
 import msgspec
@@ -26,9 +28,8 @@ def load(path: Path, made_by: str) -> Index | None:
     key = _key(make=False)
     if key is None:
         return None
-    try:
-        data = path.read_bytes()
-    except OSError:
+    data = _own(path)
+    if data is None:
         return None
     body = memoryview(data)[SEAL:]
     if not hmac.compare_digest(hmac.digest(key, body, "sha256"), data[:SEAL]):
@@ -54,7 +55,20 @@ def save(path: Path, index: Index) -> None:
             file.write(body)
         half.replace(path)
     except OSError:
-        half.unlink(missing_ok=True) if os.access(path.parent, os.W_OK) else None
+        with suppress(OSError):
+            half.unlink(missing_ok=True)
+
+
+def _own(path: Path) -> bytes | None:
+    """Return the bytes of a plain file that is this person's own, and that nobody else may read."""
+    try:
+        descriptor = os.open(path, os.O_RDONLY | os.O_NOFOLLOW | os.O_NONBLOCK)
+        with os.fdopen(descriptor, "rb") as file:
+            told = os.fstat(descriptor)
+            private = told.st_uid == os.getuid() and not told.st_mode & 0o077
+            return file.read() if stat.S_ISREG(told.st_mode) and private else None
+    except OSError:
+        return None
 
 
 def _key(*, make: bool) -> bytes | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import random
 import shutil
 from collections.abc import Callable, Iterator
@@ -294,6 +295,26 @@ def test_only_its_owner_can_read_the_index(log: Log):
     plain(log)
     as_built(log)
     assert (log.folder.path / NAME).stat().st_mode & 0o777 == 0o600
+
+
+def test_an_index_that_others_may_read_or_that_is_no_plain_file_is_not_taken(
+    log: Log, tmp_path: Path
+):
+    """A pipe left under the name must not make the question wait for ever."""
+    path = log.folder.path / NAME
+    plain(log)
+    as_built(log)
+    assert opened.load(path, opened._made_by()) is not None
+    path.chmod(0o640)
+    assert opened.load(path, opened._made_by()) is None
+    path.chmod(0o600)
+    path.rename(tmp_path / "elsewhere")
+    path.symlink_to(tmp_path / "elsewhere")
+    assert opened.load(path, opened._made_by()) is None
+    path.unlink()
+    os.mkfifo(path)
+    assert opened.load(path, opened._made_by()) is None
+    same(log)
 
 
 def test_where_the_folder_or_the_home_cannot_be_written_there_is_no_index_and_no_fault(
