@@ -28,7 +28,7 @@ def panel_drawing(answer: Behind) -> panel.PanelElevation | None:
     left, bottom = answer.edges or ("its left edge", "its bottom edge")
     width, height = answer.width_m, answer.height_m
     return panel.PanelElevation(
-        name=f"Panel {answer.tag}",
+        name=f"Panel {answer.tag}" + (", unrolled along the curve" if answer.along_curve else ""),
         width_m=width,
         height_m=height,
         left_edge=left.removeprefix("from its "),

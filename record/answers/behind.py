@@ -54,7 +54,7 @@ def behind(
     placed = _placed(view, frame, at, reach_m)
     shapes = [shape for shape, _ in placed]
     tags = [shape.thing.tag for shape in shapes]
-    layers = layers_behind(view.built, panel)
+    layers = layers_behind(view.built, panel, frame)
     of_hull = view.built.thing(panel.text("hull"))
     zones = tuple(zones_on(view, panel, frame))
     no_record, none_placed, silent = services(view)
@@ -66,9 +66,10 @@ def behind(
         width_m=_metres(panel, "width"),
         height_m=_metres(panel, "height"),
         edges=EDGES.get(panel.text("face") or ""),
+        along_curve=_along_curve(frame),
         at=at,
         reach_m=reach_m,
-        depth_from="inside of the plate" if frame and frame.lining_m is None else "room face",
+        depth_from=frame.depth_from if frame else "room face",
         reader=view.reader,
         as_of=view.built.as_of,
         further_entries=WHOLE if view.reader == OWNER else FURTHER,
@@ -105,6 +106,15 @@ def panel_of(view: View, tag: str) -> Thing:
 def _metres(panel: Thing, name: str) -> float | None:
     value = panel.si(name)
     return None if value is None else float(value)
+
+
+def _along_curve(frame: FaceFrame | None) -> str:
+    """Return how upward distances are measured on the curve of a round hull; "" elsewhere."""
+    if frame is None or (frame.arc is None and frame.or_else is None):
+        return ""
+    if frame.or_else is not None:
+        return "perhaps along the curve: not recorded whether the panel follows it"
+    return "along the curve, on the inside of the shell"
 
 
 def _placed(view: View, frame: FaceFrame | None, at: Point | None, reach_m: float) -> list[Placed]:

@@ -162,6 +162,7 @@ class Behind:
     width_m: float | None
     height_m: float | None
     edges: tuple[str, str] | None
+    along_curve: str = ""  # how upward is measured where the panel follows a round hull
     at: tuple[float, float] | None
     reach_m: float
     depth_from: str  # room face | inside of the plate

@@ -202,10 +202,10 @@ def _faces(view: View, thing: Thing) -> Iterator[FromFace]:
             else FromFace(face="right", length_m=right)
         )
     bottom, above = thing.quantity("bottom") or thing.quantity("level"), thing.si("above_floor")
-    if bottom is not None:
+    if bottom is not None and hull.floor_known:
         height = float(bottom.si) - hull.walking_floor_m
         yield FromFace(face="walking floor", length_m=height)
-    elif above is not None:
+    elif above is not None and bottom is None:
         yield FromFace(face="walking floor", length_m=float(above))
 
 

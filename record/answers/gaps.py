@@ -9,7 +9,7 @@ from record.answers.behind_values import Anywhere, Disagreement, LookedAt, Unrea
 from record.answers.saying import key
 from record.facts.values import Absent, in_words
 from record.fold import AsBuilt, Stated, Thing, natural
-from record.place import Shape, unplaced
+from record.place import Shape, is_round, unplaced
 from record.readers import View
 
 SERVICES = ("supply air", "exhaust air", "condensate", "drinking water", "power", "signal")
@@ -23,8 +23,6 @@ PANEL_NEEDS = {
 }
 HULL_NEEDS = (
     "inside_length",
-    "inside_width",
-    "inside_height",
     "steel_thickness",
     "x",
     "y",
@@ -40,7 +38,10 @@ def not_measured(built: AsBuilt, panel: Thing) -> tuple[str, ...]:
     hull = built.thing(panel.text("hull"))
     if hull is None or hull.kind.word != "hull":
         return (*missing, *(() if _lacks(panel, "hull") else (f"hull {panel.words('hull')}",)))
-    return (*missing, *(f"{hull.tag} {key(name)}" for name in HULL_NEEDS if _lacks(hull, name)))
+    section = ("inside_diameter",) if is_round(hull) else ("inside_width", "inside_height")
+    shape = ("shape",) if "shape" in hull.unsettled() else ()
+    needs = (*shape, *HULL_NEEDS, *section)
+    return (*missing, *(f"{hull.tag} {key(name)}" for name in needs if _lacks(hull, name)))
 
 
 def _lacks(thing: Thing, name: str) -> bool:

@@ -97,6 +97,6 @@ def _layers(view: View, shape: Shape, whole: FaceFrame) -> tuple[Layer, ...]:
     if shape.thing.kind.word != "seam":
         return ()
     here = shape.hull == whole.hull.tag and shape.thing.text("face") == whole.face
-    lining = whole.lining_m
+    lining = whole.on_shell_m
     start = lining + whole.hull.plate_m if here and lining is not None else None
     return build_up(view.built, shape.thing, start)

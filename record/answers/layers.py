@@ -6,10 +6,10 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from record.answers.behind_values import Layer
-from record.answers.saying import key, value
+from record.answers.saying import key, length, value
 from record.facts.values import Absent, Why
 from record.fold import AsBuilt, Thing
-from record.place import thickness_m
+from record.place import FaceFrame, shell_m, thickness_m
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,7 +20,9 @@ class _Raw:
     field: str
 
 
-def layers_behind(built: AsBuilt, panel: Thing) -> tuple[Layer, ...]:
+def layers_behind(
+    built: AsBuilt, panel: Thing, frame: FaceFrame | None = None
+) -> tuple[Layer, ...]:
     """
     Return board, packing, plate, the hull's outside build-up and the earth.
 
@@ -33,11 +35,36 @@ def layers_behind(built: AsBuilt, panel: Thing) -> tuple[Layer, ...]:
     ]
     if hull is None:
         return tuple(_stacked(raws, 0.0))
-    raws.append(_Raw("shell", f"shell plate of {hull.tag}, steel", hull, "steel_thickness"))
-    inner = tuple(_stacked(raws, 0.0))
+    shell = [_Raw("shell", f"shell plate of {hull.tag}, steel", hull, "steel_thickness")]
+    lining = tuple(_stacked(raws, 0.0))
+    void = tuple(_void(hull, frame, lining[-1].to_m))
+    inner = (*lining, *void, *_stacked(shell, (*lining, *void)[-1].to_m))
     outer = build_up(built, hull, inner[-1].to_m)
     end = outer[-1].to_m if outer else inner[-1].to_m
     return (*inner, *outer, _earth(end))
+
+
+def _void(hull: Thing, frame: FaceFrame | None, start_m: float | None) -> Iterator[Layer]:
+    """
+    Yield the void between a flat panel and a round shell: √(R² − y²) − c, least at its edges.
+
+    Its depth differs over the panel, so no deeper layer has one depth of its own.
+    """
+    if frame is None or not (frame.faced or frame.adrift):
+        return
+    said = "not recorded"
+    if frame.faced and start_m is not None:
+        least, most = (max(0.0, each - start_m) for each in shell_m(frame))
+        said = f"{length(least)} at least, {length(most)} at most"
+    yield Layer(
+        side="void",
+        what=f"void to the round shell of {hull.tag}",
+        thickness=said,
+        thickness_m=None,
+        from_m=start_m,
+        to_m=None,
+        entries=tuple(held.entry.number for held in hull.held("inside_diameter")),
+    )
 
 
 def build_up(built: AsBuilt, of: Thing, start_m: float | None) -> tuple[Layer, ...]:

@@ -65,6 +65,9 @@ def _worked_here(happening: Happening, panel: Thing, frame: FaceFrame | None) ->
     said = (a is not None, across is not None, level is not None)
     if sum(said) < 2:
         return False
+    if frame.hull.round and frame.face in ("left", "right", "floor", "ceiling"):
+        # Height on a curve and depth behind a flat panel hang together: only along is asked.
+        return -NEAR_M <= u <= frame.width_m + NEAR_M
     lining = frame.lining_m if frame.lining_m is not None else frame.front_m
     on_face = d >= -NEAR_M - lining
     return (

@@ -51,6 +51,8 @@ def _title(answer: Behind) -> Iterator[str]:
     size = "size not recorded"
     if answer.width_m is not None and answer.height_m is not None:
         size = f"{length(answer.width_m)} wide, {length(answer.height_m)} high"
+        if answer.along_curve:
+            size += f" ({answer.along_curve})"
     yield from wrapped(f"hull {answer.hull}, face {answer.face}, room {answer.room}; {size}", 0, 2)
     asked = "Asked of the whole panel"
     if answer.at is not None:
@@ -192,7 +194,8 @@ def _items(answer: Behind) -> Iterator[str]:
         return
     edges = answer.edges or ("across", "up")
     yield ""
-    yield from wrapped(f"ITEMS, nearest first. Across: {edges[0]}. Up: {edges[1]}.", 0, 2)
+    up = f"{edges[1]}, {answer.along_curve}" if answer.along_curve else edges[1]
+    yield from wrapped(f"ITEMS, nearest first. Across: {edges[0]}. Up: {up}.", 0, 2)
     for item in answer.items:
         yield from wrapped(f"{item.tag}, {item.words}{_rests_on(item.entries)}")
         for line in item_lines(item, answer):

@@ -18,6 +18,8 @@ def zones_on(view: View, panel: Thing, frame: FaceFrame | None) -> Iterator[Rese
         if not (_same(zone, panel, "hull") and _same(zone, panel, "face")):
             continue
         at = face_frame(zone, frame.hull) if frame else None
+        if at is not None and at.arc is not None:
+            at = None  # it may be along the curve or not: then it is on all of the panel
         across, upward = _on_panel(at, frame) if at and frame else (None, None)
         if across and upward and not (_meets(across, upward, frame)):
             continue

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from record.facts.fields import Count, Field, Measure, OneOf, TagOf, TagsOf, Text, length
+from record.facts.fields import Count, Field, Measure, OneOf, TagOf, TagsOf, Text, YesNo, length
 from record.facts.kind import EVERYONE, EXTENT, WHERE, Kind, Sort
 from record.units import Dimension
 
@@ -24,8 +24,11 @@ RECTANGLE = (
 HULL = Kind(
     word="hull",
     says=(
-        "A steel box. Its faces are named standing inside at the entry end (near) and looking "
-        "to the far end. x, y and floor level are those of the inside corner near, left, floor."
+        "A steel box, or a round hull lying along near to far. Its faces are named standing "
+        "inside at the entry end (near) and looking to the far end. x, y and floor level are "
+        "those of the inside corner near, left, floor. A round hull stands in the box that "
+        "just holds it: from left counts from its inside where it is widest, and floor level "
+        "is that of the bottom of its shell; its inside width and height are n/a, round."
     ),
     sort=Sort.THING,
     readers=EVERYONE,
@@ -48,6 +51,9 @@ HULL = Kind(
         Field("floats in open pit at", length),
         Field("build-up", TagOf(("build-up",))),
         Field("lots", Text()),
+        Field("shape", OneOf(("box", "round"))),
+        Field("inside diameter", length),
+        Field("floor above bottom", length),
     ),
 )
 
@@ -86,7 +92,10 @@ PANEL = Kind(
     word="panel",
     says=(
         "One lining board by its edges: from the near end on left and right walls, from the "
-        "left wall on near and far walls, both on floor and ceiling; bottom as a level."
+        "left wall on near and far walls, both on floor and ceiling; bottom as a level. In a "
+        "round hull: one that follows the curve is measured along the curve, inside the shell, "
+        "from the line where its bottom (on the ceiling, from left) meets the shell; a flat one "
+        "says how far its room face is off the hull's axis."
     ),
     sort=Sort.THING,
     readers=EVERYONE,
@@ -106,6 +115,8 @@ PANEL = Kind(
         Field("packing lot", Text()),
         Field("weight", Measure(Dimension.MASS)),
         Field("hazard", Text()),
+        Field("follows curve", YesNo()),
+        Field("off axis", length),
     ),
 )
 

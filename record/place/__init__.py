@@ -9,6 +9,8 @@ from record.place.frames import (
     face_frame,
     face_size,
     hull_frame,
+    is_round,
+    shell_m,
     thickness_m,
 )
 from record.place.levels import LevelRun, level_runs
@@ -33,12 +35,14 @@ __all__ = [
     "face_size",
     "hull_frame",
     "hull_frames",
+    "is_round",
     "level_runs",
     "measured",
     "openings",
     "outline",
     "outside_radius_m",
     "shapes",
+    "shell_m",
     "stations",
     "thickness_m",
     "tied_points",

@@ -45,7 +45,7 @@ def _half_known_machine(thing: Thing) -> bool:
     return thing.kind.word == "equipment" and None in starts
 
 
-def _bottom(thing: Thing, walking_floor: float) -> float | None:
+def _bottom(thing: Thing, walking_floor: float | None) -> float | None:
     """Return the level a thing starts at, or the one taken of it."""
     level = thing.value("level")
     if isinstance(level, Level):
@@ -55,11 +55,11 @@ def _bottom(thing: Thing, walking_floor: float) -> float | None:
         if said is not None:
             return float(said)
     above = thing.si("above_floor")
-    return None if above is None else walking_floor + float(above)
+    return None if above is None or walking_floor is None else walking_floor + float(above)
 
 
 def _in_hull(thing: Thing, frame: HullFrame) -> Shape:
-    bottom = _bottom(thing, frame.walking_floor_m)
+    bottom = _bottom(thing, frame.walking_floor_m if frame.floor_known else None)
     near, left = thing.si("from_near"), thing.si("from_left")
     edges = (
         ("from near", None if near is None else float(near), "along", frame.length_m),

@@ -10,28 +10,16 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import replace
 
 from record.calc.combine import across, root_sum_square
 from record.place.frames import FaceFrame, HullFrame, Vector
+from record.place.outlines import Outline, Rectangle, either
 from record.place.solids import Block, Capsule, Shape
+from record.place.unrolled import clip, unrolled
 
-Rectangle = tuple[float, float, float, float]  # u from, v from, u to, v to
 Size = tuple[tuple[float, float], tuple[float, float], tuple[float, float]]
 Swept = tuple[tuple[Vector, Vector], tuple[float, ...]]
-
-
-@dataclass(frozen=True, slots=True)
-class Outline:
-    """What of a shape lies behind a panel. Metres, from the panel's lower left corner."""
-
-    recorded: Rectangle
-    may_reach: Rectangle
-    certain: Rectangle | None  # None: nothing of it is certain to be here
-    axis: tuple[tuple[float, float], tuple[float, float]] | None  # of a pipe; None for a box
-    depth: tuple[float, float]  # recorded, from the room face
-    depth_may_reach: tuple[float, float]
-    tolerance_m: tuple[float, float, float]  # along u, v, d
 
 
 def tolerances(
@@ -43,13 +31,18 @@ def tolerances(
     Inside its own hull a shape carries its own doubt alone; from another frame it carries
     those of both frames too, as independent: they are combined as root sum square.
     """
+    h, v = doubts(shape, frame, hulls)
+    right, up, away = frame.axes()
+    return across(right, h, v), across(up, h, v), across(away, h, v)
+
+
+def doubts(shape: Shape, frame: FaceFrame, hulls: Mapping[str, HullFrame]) -> tuple[float, float]:
+    """Return a shape's tolerance across and up, in the frame of a panel's hull."""
     horizontal, vertical = [shape.horizontal_m], [shape.vertical_m]
     for hull in crossed(shape, frame, hulls):
         horizontal += [hull.horizontal_m, hull.turned_m]
         vertical.append(hull.vertical_m)
-    h, v = root_sum_square(*horizontal), root_sum_square(*vertical)
-    right, up, away = frame.axes()
-    return across(right, h, v), across(up, h, v), across(away, h, v)
+    return root_sum_square(*horizontal), root_sum_square(*vertical)
 
 
 def crossed(
@@ -65,6 +58,13 @@ def outline(
     shape: Shape, frame: FaceFrame, reach_m: float, hulls: Mapping[str, HullFrame]
 ) -> Outline | None:
     """Return what of ``shape`` may lie within ``reach_m`` behind the panel, or None."""
+    if frame.or_else is not None:
+        ways = (replace(frame, or_else=None), frame.or_else)
+        found = [seen for way in ways if (seen := outline(shape, way, reach_m, hulls))]
+        return either(found) if found else None
+    if frame.arc is not None:
+        doubt = doubts(shape, frame, hulls)
+        return unrolled(shape, frame, reach_m, hulls, doubt)
     tolerance = tolerances(shape, frame, hulls)
     size = ((0.0, frame.width_m), (0.0, frame.height_m), (-frame.front_m, reach_m))
     if isinstance(shape.form, Capsule):
@@ -74,7 +74,7 @@ def outline(
         )
         if shape.strays is not None:
             radius = shape.form.radius_m + shape.form.rises_m
-            tolerance = shape.strays.grown(ends, size, tolerance, radius, _clip)
+            tolerance = shape.strays.grown(ends, size, tolerance, radius, clip)
         return _bar(_risen(ends, shape.form.rises_m, frame), shape.form.radius_m, tolerance, size)
     (x0, y0, z0), (x1, y1, z1) = shape.form.low, shape.form.high
     turned = [
@@ -98,24 +98,6 @@ def _risen(ends: tuple[Vector, Vector], rises: float, frame: FaceFrame) -> Swept
     return ends, tuple(round(axis[2]) * rises for axis in frame.axes())
 
 
-def _clip(ends: tuple[Vector, Vector], low: Vector, high: Vector) -> tuple[Vector, Vector] | None:
-    """Return the part of a line within a box (Liang and Barsky), or None."""
-    start, end = ends
-    enter, leave = 0.0, 1.0
-    for i in range(3):
-        step = end[i] - start[i]
-        if step == 0:
-            if not low[i] <= start[i] <= high[i]:
-                return None
-            continue
-        near, far = sorted(((low[i] - start[i]) / step, (high[i] - start[i]) / step))
-        enter, leave = max(enter, near), min(leave, far)
-        if enter > leave:
-            return None
-    at = [tuple(start[i] + t * (end[i] - start[i]) for i in range(3)) for t in (enter, leave)]
-    return (at[0][0], at[0][1], at[0][2]), (at[1][0], at[1][1], at[1][2])
-
-
 def _bar(swept: Swept, radius: float, tolerance: Vector, size: Size) -> Outline | None:
     ends, rise = swept
     low = [size[i][0] - radius - tolerance[i] for i in range(3)]
@@ -123,7 +105,7 @@ def _bar(swept: Swept, radius: float, tolerance: Vector, size: Size) -> Outline 
     # A bar that may stand anywhere up to its rise is cut by a space that reaches down as far.
     lower = [low[i] - max(rise[i], 0.0) for i in range(3)]
     upper = [high[i] - min(rise[i], 0.0) for i in range(3)]
-    cut = _clip(ends, (lower[0], lower[1], lower[2]), (upper[0], upper[1], upper[2]))
+    cut = clip(ends, (lower[0], lower[1], lower[2]), (upper[0], upper[1], upper[2]))
     if cut is None:
         return None
     least = [min(cut[0][i], cut[1][i]) + min(rise[i], 0.0) for i in range(3)]

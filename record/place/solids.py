@@ -35,6 +35,19 @@ class Block:
 
 
 @dataclass(frozen=True, slots=True)
+class Arc(Block):
+    """
+    A piece of a round shell; ``low`` and ``high`` are those of the box that just holds it.
+
+    ``face`` says how its angles are counted (``frames.TURNS``); radians, and metres off the axis.
+    """
+
+    face: str
+    angles: tuple[float, float]
+    off_axis_m: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
 class Shape:
     """One solid of one thing, in the frame ``hull`` ("" is the site grid)."""
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping
 
 from record.fold import Thing
@@ -40,7 +41,7 @@ def penetration_shapes(hole: Thing, hulls: Mapping[str, HullFrame]) -> Iterator[
         return
     level, above = hole.si("level"), hole.si("above_floor")
     high = None if level is None else float(level) - frame.origin[2]
-    if high is None and above is not None:
+    if high is None and above is not None and frame.floor_known:
         high = frame.walking_floor_m - frame.origin[2] + float(above)
     near, left = (hole.si(name) for name in ("from_near", "from_left"))
     middle = (None if near is None else float(near), None if left is None else float(left), high)
@@ -52,6 +53,8 @@ def penetration_shapes(hole: Thing, hulls: Mapping[str, HullFrame]) -> Iterator[
         else ((0.0, end) if place is None else (place - half, place + half))
         for at, (place, end) in enumerate(zip(middle, ends, strict=True))
     ]
+    if frame.round and axis != 0:
+        spans = _through_round(hole, frame, spans, axis)
     names = ("from near", "from left", "level")
     missing = [names[at] for at in range(3) if at != axis and middle[at] is None]
     passes, sure = hole.text("passes"), accuracy(hole)
@@ -67,6 +70,22 @@ def penetration_shapes(hole: Thing, hulls: Mapping[str, HullFrame]) -> Iterator[
         hole.entries(),
         missing=(*missing, *unsized),
     )
+
+
+def _through_round(hole: Thing, frame: HullFrame, spans: list[Span], axis: int) -> list[Span]:
+    """Reach from the shell's inside where it is nearest the axis to its outside where farthest."""
+    other, radius = 3 - axis, frame.radius_m
+    low, high = (each - radius for each in spans[other])
+    least = 0.0 if low <= 0 <= high else min(abs(low), abs(high))
+    most = min(radius, max(abs(low), abs(high)))
+    in_off = math.sqrt(radius**2 - most**2)
+    (from_m, to_m) = _through(hole, 0.0, frame.plate_m)
+    more = max(-from_m, to_m) - frame.plate_m
+    out_off = math.sqrt(max(0.0, (radius + frame.plate_m) ** 2 - least**2)) + more
+    far = hole.text("face") in ("right", "ceiling")
+    reach = (radius + in_off - more, radius + out_off)
+    spans[axis] = reach if far else (2 * radius - reach[1], 2 * radius - reach[0])
+    return spans
 
 
 def _half_m(hole: Thing) -> tuple[float, tuple[str, ...]]:

@@ -24,6 +24,8 @@ def sense(sheet: Sheet, after: AsBuilt) -> Iterator[SheetFault]:
         if thing is None or (thing.tag, part) in asked:
             continue
         asked.add((thing.tag, part))
+        if thing.kind.word == "hull" and thing.kind is draft.kind:
+            yield from _round_hull(sheet, draft, thing)
         if thing.kind.word in ON_A_FACE and thing.kind is draft.kind:
             yield from _outside_hull(sheet, draft, thing, hulls)
         if thing.kind.word == "run" and len(thing.parts) == 1 and part:
@@ -32,6 +34,17 @@ def sense(sheet: Sheet, after: AsBuilt) -> Iterator[SheetFault]:
                 f"{thing.tag} has one station, and a run goes from one to another",
                 "Give at least its two ends, one row each.",
             )
+
+
+def _round_hull(sheet: Sheet, draft: Draft, hull: Thing) -> Iterator[SheetFault]:
+    """A round hull needs its diameter, if only to say that nobody recorded it."""
+    if hull.text("shape") == "round" and not hull.held("inside_diameter"):
+        yield sheet.text.fault(
+            draft.spot("shape"),
+            f"{hull.tag} is round, and its inside diameter is not said",
+            'Write "- inside diameter: 2.50 m", or "not recorded"; of inside width and height '
+            'write "n/a, round".',
+        )
 
 
 def _outside_hull(
@@ -49,6 +62,8 @@ def _outside_hull(
     ]
     limits = (hull.length_m, hull.width_m, hull.height_m)
     names = (("from near",), ("from left",), ("bottom",))
+    if frame.arc is not None or frame.or_else is not None:
+        ends[1:] = [(frame.origin[1],) * 2, (frame.origin[2],) * 2]  # over is along the curve
     for (one, other), limit, keys in zip(ends, limits, names, strict=True):
         low, high = min(one, other), max(one, other)
         beyond = max(-low, high - limit)
