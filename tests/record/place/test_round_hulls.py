@@ -350,3 +350,21 @@ def test_a_round_hull_without_its_diameter_is_told_what_to_write():
     assert [f.problem for f in faults] == ["A is round, and its inside diameter is not said"]
     whole = sheet(SITE, tank(), board(height="3.00 m"))
     assert not list(sense(read_sheet("a.md", whole.encode()), view_of(whole).built))
+
+
+def test_a_hole_through_a_round_wall_reaches_from_its_nearest_inside_to_its_farthest_outside():
+    """A sleeve 0.20 m across, its middle 0.75 over the axis, so from 0.65 to 0.85; plate 10 mm.
+    Inside √(1.25² − 0.85²) = 0.9165 off the axis, outside √(1.26² − 0.65²) = 1.0794."""
+    hole = block(
+        "penetration PEN-1",
+        hull="A",
+        face="left",
+        from_near="2.50 m",
+        level="52.00 m",
+        size="0.20 m",
+        passes="W-1",
+    )
+    view = seen(board(), hole)
+    (shape,) = [s for s in shapes(view.built, view.hulls) if s.thing.tag == "PEN-1"]
+    assert shape.form.low[1] == pytest.approx(R - 1.0794, abs=1e-4)
+    assert shape.form.high[1] == pytest.approx(R - 0.9165, abs=1e-4)
