@@ -22,30 +22,45 @@ def drawn_items(answer: Behind) -> Iterator[Item]:
 
 def panel_drawing(answer: Behind) -> panel.PanelElevation | None:
     """Return the elevation of a panel, or None where there is nothing to mark out."""
-    things = tuple(_thing(item) for item in drawn_items(answer))
+    things = tuple(_thing(item, answer) for item in drawn_items(answer))
     if answer.width_m is None or answer.height_m is None or not (things or answer.reserved):
         return None
     left, bottom = answer.edges or ("its left edge", "its bottom edge")
     width, height = answer.width_m, answer.height_m
     return panel.PanelElevation(
-        name=f"Panel {answer.tag}" + (", unrolled along the curve" if answer.along_curve else ""),
+        name=f"Panel {answer.tag}" + _unrolled(answer),
         width_m=width,
         height_m=height,
         left_edge=left.removeprefix("from its "),
         bottom_edge=bottom.removeprefix("from its "),
         things=things,
         reserved=tuple(_reserved(answer, width, height)),
+        notes=(f"Up is measured {answer.along_curve}.",) if answer.along_curve else (),
     )
 
 
-def _thing(item: Item) -> panel.Behind:
+def _unrolled(answer: Behind) -> str:
+    return ", unrolled along the curve" if answer.along_curve.startswith("along") else ""
+
+
+def _reach_m(item: Item) -> float:
+    """Return how far beyond its recorded outline a thing on a curve may reach: the most, any way."""
+    pairs = ((item.across, item.across_may_reach), (item.upward, item.upward_may_reach))
+    return max(max(one.from_m - most.from_m, most.to_m - one.to_m) for one, most in pairs)
+
+
+def _thing(item: Item, answer: Behind) -> panel.Behind:
+    tolerance = max(item.tolerance_across_m, item.tolerance_upward_m)
+    if answer.along_curve:
+        tolerance = max(tolerance, _reach_m(item))
     return panel.Behind(
         tag=item.tag,
         words=item.words,
         shape=_shape(item),
-        tolerance_m=max(item.tolerance_across_m, item.tolerance_upward_m),
+        tolerance_m=tolerance,
         depth_words=f"{depth(item.depth.from_m)} to {depth(item.depth.to_m)} deep",
         basis_words=item.basis + (", tolerance assumed" if item.assumed else ""),
+        certain=item.certain or not answer.along_curve,
     )
 
 

@@ -48,6 +48,7 @@ class Behind:
     tolerance_m: float | None  # None is "not recorded"
     depth_words: str  # such as "84–96 mm behind the face"
     basis_words: str  # how the position is known
+    certain: bool = True  # else no part of it is drawn as certainly there
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -197,11 +197,12 @@ def _foot(panel: PanelElevation, y: float) -> tuple[Ink, float]:
 
 def _samples(panel: PanelElevation) -> list[tuple[Sample, str]]:
     proven = any(thing.tolerance_m is not None for thing in panel.things)
+    certain = any(t.certain for t in panel.things if t.tolerance_m is not None)
     unproven = any(thing.tolerance_m is None for thing in panel.things)
     said: list[tuple[Sample, str, bool]] = [
         (stroke_of(RECORDED), "recorded outline", proven),
         (stroke_of(MAY_REACH), "may reach this far", proven),
-        (stroke_of(CERTAIN), "certainly there", proven),
+        (stroke_of(CERTAIN), "certainly there", certain),
         (stroke_of(UNPROVEN), "recorded, may reach further: no tolerance recorded", unproven),
         (hatch_of(*THING_ANGLES, pitch=THING_PITCH, pen=HATCH), "thing behind", bool(panel.things)),
         (

@@ -105,7 +105,7 @@ def _thing(face: Face, thing: Behind) -> Iterator[str]:
         (thing.tolerance_m, MAY_REACH),
     ):
         shape = ring(face, thing.shape, grown)
-        if shape:
+        if shape and (thing.certain or pen is not CERTAIN):
             yield svg.outline(shape, pen)
 
 
