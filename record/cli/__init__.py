@@ -16,6 +16,7 @@ from record.cli import find  # isort: skip
 from record.cli import rests_on  # isort: skip
 from record.cli import ready  # isort: skip
 from record.cli import due  # isort: skip
+from record.cli import reckon  # isort: skip
 from record.cli import verify  # isort: skip
 from record.cli import merge  # isort: skip
 from record.cli import writer  # isort: skip
@@ -36,6 +37,7 @@ __all__ = [
     "merge",
     "post",
     "ready",
+    "reckon",
     "rests_on",
     "run",
     "say",

@@ -34,6 +34,7 @@ class Dimension(StrEnum):
     DIFFUSIVITY = "diffusivity"
     CONCENTRATION = "concentration"  # parts by volume
     COLD = "freezing index"  # degrees below freezing, times days
+    DIFFERENCE = "difference of temperature"
 
     @property
     def si_unit(self) -> str:
@@ -72,4 +73,5 @@ _SI = {
     Dimension.DIFFUSIVITY: "m2/s",
     Dimension.CONCENTRATION: "1",
     Dimension.COLD: "K d",
+    Dimension.DIFFERENCE: "K",
 }

@@ -195,6 +195,10 @@ UNITS: dict[Dimension, tuple[Unit, ...]] = {
         Unit("°C·d", Fraction(1), also="°Cd Kd K·d Cd"),
         Unit("°F·d", Fraction(5, 9), also="°Fd Fd"),
     ),
+    Dimension.DIFFERENCE: (
+        Unit("K", Fraction(1), also="°C C"),
+        Unit("°F", Fraction(5, 9), also="F"),
+    ),
 }
 
 NEVER_NEGATIVE = {

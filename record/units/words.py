@@ -36,6 +36,7 @@ REMEDY = {
     Dimension.DIFFUSIVITY: "Write 0.5 mm²/s or 0.02 ft²/h.",
     Dimension.CONCENTRATION: "Write 420 ppm or 0.5 %.",
     Dimension.COLD: "Write 500 °C·d or 900 °F·d.",
+    Dimension.DIFFERENCE: "Write 11.5 K, 11.5 °C or 20.7 °F.",
 }
 
 

@@ -41,6 +41,7 @@ _SYSTEMS: dict[Dimension, tuple[tuple[float, str, str | None], ...]] = {
     Dimension.DIFFUSIVITY: ((0, "mm²/s", "ft²/h"),),
     Dimension.CONCENTRATION: ((0, "ppm", None), (0.01, "%", None)),
     Dimension.COLD: ((0, "°C·d", "°F·d"),),
+    Dimension.DIFFERENCE: ((0, "K", "°F"),),
 }
 
 
@@ -116,7 +117,7 @@ def _exactly(si: Fraction, unit: Unit, places: int | None) -> str:
 
 def _sensibly(si: Fraction, unit: Unit) -> str:
     number = (si - unit.offset) / unit.factor
-    if unit.name in ("°C", "°F"):
+    if unit.name in ("°C", "°F", "K"):
         return _joined(rounded(number, 1), unit)
     shown = rounded(number, _places(number))
     return _joined(rounded(number, _places(Fraction(shown))), unit)  # 0.9996 becomes 1.00

@@ -100,6 +100,7 @@ SI = {
     Dimension.DIFFUSIVITY: "m**2/s",
     Dimension.CONCENTRATION: "",
     Dimension.COLD: "delta_degC",
+    Dimension.DIFFERENCE: "delta_degC",
 }
 #: An angle is kept in degrees; intervals are months, which no library knows to be so many days.
 LEFT_OUT = {Dimension.ANGLE, Dimension.INTERVAL}
@@ -116,7 +117,10 @@ def test_every_dimension_is_held_against_pint():
 )
 def test_a_unit_is_as_large_as_pint_has_it(dimension, name):
     ours = read_quantity(f"12.5 {name}", dimension).si
-    theirs = REGISTRY.Quantity(12.5, THEIRS.get(name, name)).to(SI[dimension]).magnitude
+    other = THEIRS.get(name, name)
+    if dimension is Dimension.DIFFERENCE:
+        other = "delta_degF" if name == "°F" else "delta_degC"
+    theirs = REGISTRY.Quantity(12.5, other).to(SI[dimension]).magnitude
     assert float(ours) == pytest.approx(theirs, rel=1e-11)
 
 
