@@ -44,7 +44,7 @@ def _unrolled(answer: Behind) -> str:
 
 
 def _reach_m(item: Item) -> float:
-    """Return how far beyond its recorded outline a thing on a curve may reach: the most, any way."""
+    """Return how far beyond its recorded outline a thing on a curve may reach, at most."""
     pairs = ((item.across, item.across_may_reach), (item.upward, item.upward_may_reach))
     return max(max(one.from_m - most.from_m, most.to_m - one.to_m) for one, most in pairs)
 

@@ -368,3 +368,44 @@ def test_a_hole_through_a_round_wall_reaches_from_its_nearest_inside_to_its_fart
     (shape,) = [s for s in shapes(view.built, view.hulls) if s.thing.tag == "PEN-1"]
     assert shape.form.low[1] == pytest.approx(R - 1.0794, abs=1e-4)
     assert shape.form.high[1] == pytest.approx(R - 0.9165, abs=1e-4)
+
+
+def test_what_is_withheld_behind_a_curve_is_kept_clear_of():
+    """45° up the left wall, just outside the plate: 0.30 m along, 0.98 m up the curve."""
+    store = block(
+        "store ST-1",
+        name="tins",
+        hull="A",
+        from_near="2.30 m ± 10 mm",
+        from_left="0.30 m",
+        bottom="52.10 m ± 10 mm",
+        along="0.20 m",
+        across="0.05 m",
+        height="0.05 m",
+        looks_like="plain",
+    )
+    text = sheet(SITE, tank(), board(), store)
+    hidden = behind(view_of(text, reader="technician"), "P-1")
+    assert hidden.reserved and not hidden.items
+    far = text.replace("2.30 m ± 10 mm", "5.00 m ± 10 mm")
+    assert not behind(view_of(far, reader="technician"), "P-1").reserved
+
+
+MEASURES = ["thickness", "packing_thickness", "follows_curve"]
+
+
+@pytest.mark.parametrize("left_out", [*MEASURES, "shape", "floor_above_bottom"])
+@few
+@given(where=ROUNDS, ends=st.tuples(spots, spots))
+def test_a_measure_not_recorded_takes_nothing_away_on_a_curve(left_out, where, ends):
+    face, place = where
+    whole = behind(seen(board(face, **place), pipe(face, ends)), "P-1")
+    said, hull_said = {left_out: "not recorded"}, {}
+    if left_out in ("shape", "floor_above_bottom"):
+        said, hull_said = {}, said
+    less = behind(seen(board(face, **place | said), pipe(face, ends), **hull_said), "P-1")
+    for one in whole.items:
+        (wide,) = [each for each in less.items if each.tag == one.tag]
+        for name in ("across_may_reach", "upward_may_reach"):
+            outer, inner = getattr(wide, name), getattr(one, name)
+            assert outer.from_m <= inner.from_m + 1e-6 and outer.to_m >= inner.to_m - 1e-6
