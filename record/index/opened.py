@@ -21,7 +21,7 @@ from record.log import Log
 
 NAME = "index.cache"
 FORM = 2  # of the index; raised whenever its meaning changes
-MUCH = 400  # places asked for at once beyond which all of it is read in one go
+MUCH = 400  # places: beyond it, and a twentieth of all, everything is read and folded in one go
 
 
 def as_built(log: Log) -> AsBuilt:
@@ -96,6 +96,7 @@ class _Opened:
         for mend, root in self._roots.items():
             self._mends_of.setdefault(root, []).append(mend)
         self._sight = Sight(_Here(self), frozenset())
+        self._asked = 0
 
     @property
     def built(self) -> AsBuilt:
@@ -116,10 +117,18 @@ class _Opened:
 
     def read(self, hashes: Iterable[str]) -> None:
         wanted = [hash_ for hash_ in hashes if hash_ not in self._read]
-        if len(wanted) > MUCH and len(wanted) * 4 > self._index.count:
-            self._read.update((entry.hash, entry) for entry in self._log.entries())
-        elif wanted:
+        if wanted:
             self._read.update((entry.hash, entry) for entry in self._log.some(wanted))
+
+    @cached_property
+    def whole(self) -> AsBuilt:
+        """Return everything folded at once: for whoever asks about much of it, that is less."""
+        return fold(self.every())
+
+    def much(self, places: Sequence[int]) -> bool:
+        """Return whether so much was asked about by now that all of it is better folded."""
+        self._asked += len(places)
+        return self._asked > max(MUCH, self._index.count // 20)
 
     def at(self, places: Iterable[int]) -> list[Entry]:
         """Return the entries at these places, with all that mend them and that they mend, in
@@ -147,8 +156,10 @@ class _Opened:
 
     def _thing(self, tag: str) -> Thing:
         index = self._index
-        places = index.own[tag] + index.parts.get(tag, bytearray())
-        return fold_ordered(self.at(places_of(places)), self._sight).things[tag]
+        places = places_of(index.own[tag] + index.parts.get(tag, bytearray()))
+        if self.much(places):
+            return self.whole.things[tag]
+        return fold_ordered(self.at(places), self._sight).things[tag]
 
     @cached_property
     def told(self) -> list[tuple[Kind, int]]:
@@ -169,13 +180,17 @@ class _Opened:
         places = places_of(self._index.concerned.get(tag, bytearray()))
         return {self._roots.get(place, place) for place in places}
 
-    def every(self) -> tuple[Entry, ...]:
+    @cached_property
+    def _every(self) -> tuple[Entry, ...]:
         """Return every entry in showing order; not those that came in since it was opened."""
         entries = self._log.entries()
         if len(entries) == self._index.count:
             return entries
         here = {self._index.hash_at(place) for place in range(self._index.count)}
         return tuple(entry for entry in entries if entry.hash in here)
+
+    def every(self) -> tuple[Entry, ...]:
+        return self._every
 
 
 class _Told(Happenings):
@@ -202,6 +217,9 @@ class _Told(Happenings):
 
     def happened(self, words: Sequence[str]) -> Iterator[Happening]:
         places = [p for kind, p in self._opened.told if not words or kind.word in words]
+        if self._opened.much(places):
+            yield from self._opened.whole.happened(*words)
+            return
         self._opened.at(places)
         yield from map(self._made_of, places)
 
@@ -209,6 +227,9 @@ class _Told(Happenings):
         may = self._opened.concerning(tag)
         told = self._opened.told
         places = [p for kind, p in told if p in may and (not words or kind.word in words)]
+        if self._opened.much(places):
+            yield from self._opened.whole.about(tag, *words)
+            return
         self._opened.at(places)
         yield from (one for one in map(self._made_of, places) if tag in one.concerns())
 
