@@ -33,7 +33,7 @@ def table_of(
     Return the table whose headings stand on line ``first`` (from 0), under the block it is of.
 
     Columns left out by name are not in it, and rows that do not fit are only told of; None, with
-    the fault added, where the separator cannot be told.
+    the fault added, where the separator cannot be told or every column is left out.
     """
     heading = Piece(text.lines[first], first + 1, 1)
     marks = separator_of(heading.text)
@@ -47,6 +47,10 @@ def table_of(
         return None
     head, *rows = every
     keep = _kept(text, head, told, faults)
+    if not keep:
+        remedy = "Leave out only what the record has no field for."
+        faults.append(text.fault(heading, "every column is left out", remedy))
+        return None
     sound = [row for row in rows if _fits(text, row, head, faults)]
     table = RawTable(
         tuple(head[n] for n in keep),

@@ -173,6 +173,11 @@ def test_a_column_that_is_not_there_cannot_be_left_out():
     assert (line, column) == (HEAD.count("\n") + 1, 1) and '"SDx"' in problem
 
 
+def test_a_table_without_a_column_left_is_no_table():
+    [(line, column, problem)] = faults(HEAD + "x\n1\n", Told(leave_out=("x",)))
+    assert (line, column) == (HEAD.count("\n") + 1, 1) and "every column" in problem
+
+
 def test_a_head_is_in_the_file_or_told_and_never_both():
     assert any("itself" in problem for _, _, problem in faults(HEAD + written(ROWS), BARE))
 
