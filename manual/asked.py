@@ -22,6 +22,7 @@ from record.calc.area import floor_area_m2
 from record.entry import Entry
 from record.facts import STORED, Sort
 from record.facts.looks import LOOKS
+from record.facts.swaps import SWAPPED
 from record.facts.values import from_json, in_words
 from record.fold import Thing, natural
 from record.fold.looks import every_chain
@@ -34,7 +35,7 @@ def asked_of(book: Book) -> Mapping[str, Any]:
     """Return the names chapters may use; each is a value or a function of the record's words."""
     view = book.view
     record = Record(view)
-    changed_tags = {e.content.about.partition("/")[0] for e in book.changed if e.content}
+    changed_tags = {tag for entry in book.changed for tag in _changed(entry)}
     first = book.before is None
     dues = dues_of(book)
 
@@ -189,6 +190,14 @@ class Told:
         ]
         text = "; ".join(said)
         return text if len(text) <= LONG else text[: LONG - 1].rsplit(" ", 1)[0] + " …"
+
+
+def _changed(entry: Entry) -> Iterator[str]:
+    """Yield the tags of which an entry changes what is told: of a swap, both."""
+    if entry.content is not None:
+        yield entry.content.about.partition("/")[0]
+        if entry.content.kind == SWAPPED.stored:
+            yield str(entry.content.body.get("with", ""))
 
 
 def _tells(entry: Entry) -> bool:

@@ -87,6 +87,20 @@ def test_a_change_bar_stands_beside_what_changed_and_beside_nothing_else(log):
     assert html.count('class="changed"') == 1
 
 
+def test_where_two_tags_were_swapped_both_have_the_bar(log):
+    other = "## valve CV-2\n\n- type: check\n- on run: AIR-IN"
+    post_text(log, sheet(other, day="2031-05-18", writer="ck"))
+    issued(log)
+    swap = (
+        "## tags swapped CV-1\n\n- with: CV-2\n- from: 2031-05-19\n- found by: pour test\n"
+        "- why: plates hung the wrong way round"
+    )
+    post_text(log, sheet(swap, day="2031-05-20", writer="ck"))
+    html = issued(log).built.html.decode()
+    barred = re.findall(r'<div class="changed">\s*<h[23]>(.*?)</h[23]>', html)
+    assert sorted(barred) == ["CV-1", "CV-2"]
+
+
 def test_an_entry_written_before_the_edition_but_unseen_by_it_is_new_to_the_next(log):
     # The tablet's clock runs a month slow: what counts is what the edition had seen.
     from tests.record.records import NOW
