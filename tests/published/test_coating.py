@@ -235,6 +235,12 @@ def test_four_times_the_film_takes_twice_the_voltage(film):
         (lambda: judge([[1e-4]], 0, None), "asked for"),
         (lambda: judge([[1e-4]], 2e-4, 1e-4), "asked for"),
         (lambda: holiday_test_v(0.24e-3), "film"),
+        (lambda: litres(area_m2=math.inf, dry_film_m=1e-4, solids=1), "area"),
+        (lambda: workable_warning_s(stated_s=math.inf, stated_at_c=20, air_c=20), "workable"),
+        (lambda: dry_film_m(wet_film_m=0.1001, solids=1), "film"),
+        (lambda: sampling(math.inf), "area"),
+        (lambda: judge([[1e-4]], math.inf, None), "asked for"),
+        (lambda: judge([[1e-4]], 1e-4, math.inf), "asked for"),
         (lambda: holiday_test_v(20.1e-3), "film"),
     ],
 )
@@ -246,7 +252,24 @@ def test_what_cannot_be_is_refused(call, word):
 def test_the_edges_of_the_range_are_in_it():
     assert spread_m2_l(dry_film_m=0.1, solids=1) == pytest.approx(0.01)
     assert litres(area_m2=0, dry_film_m=1e-4, solids=1) == 0
+    assert dry_film_m(wet_film_m=0.1, solids=1) == pytest.approx(0.1)
     assert wet_film_m(dry_film_m=1e-4, solids=1, thinner=1) == pytest.approx(2e-4)
     assert workable_warning_s(stated_s=1, stated_at_c=-20, air_c=60) > 0
     assert workable_warning_s(stated_s=1, stated_at_c=60, air_c=-20) == 1
     assert holiday_test_v(0.25e-3) < holiday_test_v(20e-3)
+
+
+def test_what_is_not_said_of_thinner_is_none_of_it():
+    assert dry_film_m(wet_film_m=100e-6, solids=0.5) == pytest.approx(50e-6)
+    assert wet_film_m(dry_film_m=50e-6, solids=0.5) == pytest.approx(100e-6)
+
+
+def test_a_metre_more_than_a_hundred_is_another_area():
+    """SSPC-PA 2 by metres: to 30 m² every 10, to 100 m² three, then one for each further 100 or
+    part; a reading of nothing is a reading; one film may be asked for exactly."""
+    assert [sampling(m2, by="metres").areas for m2 in (10, 11, 30, 31, 100, 101, 200, 201)] == [
+        1, 2, 3, 3, 3, 4, 4, 5,
+    ]  # fmt: skip
+    bare = judge([[0.0, 0.0, 0.0]] * 5, 1e-4, None)
+    assert bare.mean_m == 0 and bare.thin_spots == (0, 1, 2, 3, 4)
+    assert judge([[1e-4] * 3] * 5, 1e-4, 1e-4).accepted

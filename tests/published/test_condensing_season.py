@@ -1,5 +1,7 @@
 """When a buried pipe is wetted from inside: hand-worked months, and limits of physics."""
 
+from datetime import date
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -30,10 +32,12 @@ def test_a_muggy_month_leaves_as_much_as_the_library_says():
 
 
 def test_the_middle_of_a_month():
-    """A year of 365 days: January's middle is 15.5, March begins on day 59, December ends 365."""
-    assert middle_day(1) == 15.5
-    assert middle_day(3) == 59 + 15.5
-    assert middle_day(12) == 334 + 15.5
+    """By the calendar: the mean of its first moment and that of the next month, in 2031."""
+    new_year = date(2031, 1, 1).toordinal()
+    for number in range(1, 13):
+        first = date(2031, number, 1).toordinal() - new_year
+        after = date(2031 + number // 12, number % 12 + 1, 1).toordinal() - new_year
+        assert middle_day(number) == (first + after) / 2
 
 
 def test_south_of_the_line_the_season_goes_on_over_new_year():

@@ -81,6 +81,7 @@ def test_water_below_the_layers_is_as_good_as_none():
         (lambda: Soil(1, 4.9, 20), "unit weights"),
         (lambda: Soil(1, 18, 30.1), "unit weights"),
         (lambda: Soil(math.nan, 18, 20), "layer"),
+        (lambda: Soil(math.inf, 18, 20), "layer"),
         (lambda: earth_load([]), "no earth"),
         (lambda: earth_load([Soil(1, 18, 20)], -0.1), "above it"),
         (lambda: earth_load([Soil(1, 18, 20)], math.inf), "not a number"),

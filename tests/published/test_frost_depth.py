@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from record.calc.frost_depth import Soil, frost_depth, frost_factor, stefan_m
+from record.calc.frost_depth import SURFACES, Soil, frost_depth, frost_factor, stefan_m
 
 LB_FT3_KG_M3 = 16.018463
 BTU_H_FT_F_W_MK = 1.730735
@@ -178,3 +178,22 @@ def test_a_winter_that_is_none_is_refused(more, word):
 def test_an_index_below_nothing_is_refused(index):
     with pytest.raises(ValueError, match="index"):
         stefan_m(EXAMPLE, index)
+
+
+def test_what_lies_on_top():
+    """TM 5-852-4, Table 4-1: freezing index at the surface over that of the air."""
+    assert SURFACES == {
+        "snow": 1.0,
+        "concrete": 0.75,
+        "asphalt": 0.7,
+        "bare soil": 0.7,
+        "shaded": 0.9,
+        "turf": 0.5,
+        "trees": 0.3,
+    }
+
+
+def test_the_least_winter_is_still_one():
+    """Reasoned: half a kelvin day is a winter, and frost goes √½ as deep by Stefan as for one."""
+    half = frost_depth(EXAMPLE, freezing_index_k_d=0.5, winter_days=1, mean_c=0)
+    assert half.stefan_m == pytest.approx(stefan_m(EXAMPLE, 1) / math.sqrt(2))

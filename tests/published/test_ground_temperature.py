@@ -159,3 +159,18 @@ def test_the_edges_of_the_range_are_in_it():
 def test_a_depth_above_grade_is_refused(depth_m):
     with pytest.raises(ValueError, match="depth"):
         ground_temperature_c(HANDBOOK, depth_m, 0)
+
+
+def test_a_mean_of_nothing_and_a_mean_just_above():
+    """Reasoned: at a mean of 0 °C the wave never lets go of it; half a degree above, 0 °C is
+    reached at δ ln(12/0.5)."""
+    usual = {"amplitude_k": 12, "coldest_day": 0, "diffusivity_m2_s": 0.5e-6}
+    assert freezing_reaches_m(Ground(mean_c=0, **usual)) is None
+    near = freezing_reaches_m(Ground(mean_c=0.5, **usual))
+    assert near == pytest.approx(2.2403 * math.log(24), abs=1e-3)
+
+
+def test_a_mean_is_refused_from_either_end():
+    for mean_c in (-60.5, 60.5):
+        with pytest.raises(ValueError, match="mean"):
+            Ground(mean_c=mean_c, amplitude_k=1, coldest_day=0, diffusivity_m2_s=0.5e-6)

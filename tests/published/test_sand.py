@@ -164,6 +164,12 @@ def test_the_edges_of_the_law_are_in_it():
         (lambda: bulked_m3(1, -0.01), "bulking"),
         (lambda: bulked_m3(1, 0.51), "bulking"),
         (lambda: least_time_s(Outlet(**USUAL), -1), "mass"),
+        (lambda: least_time_s(Outlet(**USUAL), math.inf), "mass"),
+        (lambda: fill_m3(math.inf, 0, 1), "section"),
+        (lambda: cone(math.inf), "volume"),
+        (lambda: bulked_m3(math.inf), "volume"),
+        (lambda: wedge(1, math.inf), "width"),
+        (lambda: Outlet(opening_m=0.1, grain_m=math.inf, shaft_m=1), "grains"),
     ],
 )
 def test_what_cannot_be_is_refused(call, word):

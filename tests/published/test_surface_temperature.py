@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from record.calc.dew_point import dew_point_c
 from record.calc.surface_temperature import (
+    RSE,
     RSI,
     Layer,
     Pipe,
@@ -163,3 +164,45 @@ def test_a_pipe_that_is_dry_bare_needs_none():
 def test_what_cannot_be_is_refused(call):
     with pytest.raises(ValueError, match=r"not above|negative|not below|up to 2 m"):
         call()
+
+
+def test_the_resistances_of_still_air():
+    """ISO 6946 (from memory): inside 0.13 across, 0.10 up, 0.17 down; outside 0.04."""
+    assert RSI == {"wall": 0.13, "up": 0.10, "down": 0.17} and RSE == 0.04
+
+
+@pytest.mark.parametrize(
+    "call",
+    [
+        lambda: Layer(0.01, math.inf),
+        lambda: flat_surface([], inside_c=1, outside_c=0, rsi=math.inf, rse=0),
+        lambda: flat_surface([], inside_c=1, outside_c=0, rsi=0.1, rse=math.inf),
+        lambda: Pipe(outside_m=math.inf, inside_c=0, air_c=1, film_w_m2k=8),
+        lambda: Pipe(outside_m=0.1, inside_c=0, air_c=1, film_w_m2k=math.inf),
+        lambda: conductivity_of_r_per_inch(math.inf),
+    ],
+)
+def test_what_has_no_end_is_refused(call):
+    with pytest.raises(ValueError, match=r"not above|not a number"):
+        call()
+
+
+def test_small_figures_are_still_figures():
+    assert conductivity_of_r_per_inch(0.5) == pytest.approx(0.288456, abs=1e-6)
+    gale = Pipe(outside_m=0.1, inside_c=10, air_c=20, film_w_m2k=0.5)
+    assert 10 < pipe_surface(gale, Layer(0.01, 0.035)).temperature_c < 20
+
+
+def test_air_just_at_its_dew_point_is_refused():
+    damp = Pipe(outside_m=0.1, inside_c=10, air_c=20, film_w_m2k=8)
+    with pytest.raises(ValueError, match="not below the air"):
+        least_pipe_insulation_m(damp, 0.035, 20)
+
+
+def test_no_thickness_up_to_two_metres():
+    """Reasoned: what two metres keep dry is found, and just beyond it refused."""
+    cold = Pipe(outside_m=0.1, inside_c=0, air_c=20, film_w_m2k=8)
+    edge = pipe_surface(cold, Layer(2.0, 0.035)).temperature_c
+    assert least_pipe_insulation_m(cold, 0.035, edge - 1e-4) < 2.0
+    with pytest.raises(ValueError, match="up to 2 m"):
+        least_pipe_insulation_m(cold, 0.035, edge + 1e-4)

@@ -260,6 +260,17 @@ TANK_USUAL = {
         (lambda: hold_down_n(volume_m3=1, weight_n=0, water_n_m3=9802, factor=0.99), "factor"),
         (lambda: concrete_m3(-1, concrete_n_m3=23e3, water_n_m3=9802), "force"),
         (lambda: concrete_m3(1, concrete_n_m3=9802, water_n_m3=9802), "heavier"),
+        (lambda: concrete_m3(1, concrete_n_m3=9802, water_n_m3=0), "heavier"),
+        (lambda: concrete_m3(1, concrete_n_m3=math.inf, water_n_m3=9802), "heavier"),
+        (lambda: concrete_m3(math.inf, concrete_n_m3=23e3, water_n_m3=9802), "force"),
+        (lambda: hold_down_n(volume_m3=math.inf, weight_n=0, water_n_m3=9802, factor=1), "volume"),
+        (lambda: hold_down_n(volume_m3=1, weight_n=math.inf, water_n_m3=9802, factor=1), "weight"),
+        (lambda: hold_down_n(volume_m3=1, weight_n=0, water_n_m3=9802, factor=math.inf), "factor"),
+        (lambda: level_for_ratio_m(BOX, math.inf), "ratio"),
+        (lambda: Buried(**{**BOX_USUAL, "mass_kg": math.inf}), "mass"),
+        (lambda: Buried(**{**BOX_USUAL, "plan_m2": math.inf}), "plan"),
+        (lambda: BuriedRound(**{**TANK_USUAL, "length_m": math.inf}), "length"),
+        (lambda: float_level_m(mass_kg=math.inf, plan_m2=1, underside_m=0), "mass"),
     ],
 )
 def test_what_cannot_be_is_refused(call, word):
@@ -274,3 +285,28 @@ def test_the_edges_of_the_range_are_in_it():
     hold_down_n(volume_m3=1, weight_n=0, water_n_m3=9000, factor=1)
     hold_down_n(volume_m3=1, weight_n=0, water_n_m3=13000, factor=1)
     assert concrete_m3(0, concrete_n_m3=23e3, water_n_m3=9802) == 0
+
+
+def test_a_tank_below_its_datum_is_the_same_tank():
+    """Reasoned: moved down 5 m with the ground and the water, nothing changes."""
+    low = BuriedRound(**{**TANK_USUAL, "underside_m": -5, "grade_m": -2})
+    high = BuriedRound(**TANK_USUAL)
+    for water in (0.4, 1.7, 2.6):
+        assert uplift_round(low, water - 5).lift_kn == pytest.approx(
+            uplift_round(high, water).lift_kn
+        )
+
+
+def test_small_things_are_still_things():
+    """By hand: half a kilogram on half a square metre floats in a millimetre; half a kilogram
+    weighs 4.9 N; a cylinder half a metre long weighs what it is."""
+    assert float_level_m(mass_kg=0.5, plan_m2=0.5, underside_m=0) == pytest.approx(0.001)
+    small = {**BOX_USUAL, "mass_kg": 0.5, "plan_m2": 0.5}
+    assert uplift(Buried(**small), -1).own_kn == pytest.approx(0.0049033, abs=1e-7)
+    tank = BuriedRound(**{**TANK_USUAL, "mass_kg": 0.5, "diameter_m": 0.5, "length_m": 0.5})
+    assert uplift_round(tank, -1).own_kn == pytest.approx(0.00490332, abs=1e-8)
+    assert concrete_m3(1.0, concrete_n_m3=3.0, water_n_m3=0.5) == pytest.approx(0.4)
+
+
+def test_a_crown_just_at_grade_is_buried():
+    assert uplift_round(BuriedRound(**{**TANK_USUAL, "grade_m": 2}), -1).earth_kn > 0
