@@ -127,6 +127,10 @@ def _suffix(data: bytes) -> str | None:
 
 def _whole(data: bytes) -> bool:
     """Return whether a picture can be read to its end."""
+    from PIL import ImageFile
+
+    # A library that lays out pages lets half pictures pass, for the whole process.
+    lenient, ImageFile.LOAD_TRUNCATED_IMAGES = ImageFile.LOAD_TRUNCATED_IMAGES, False
     try:
         with _image(data) as image:
             image.draft("L", (1, 1))  # a JPEG is then read whole, but not worked out in full
@@ -134,6 +138,8 @@ def _whole(data: bytes) -> bool:
             return True
     except Exception:
         return False
+    finally:
+        ImageFile.LOAD_TRUNCATED_IMAGES = lenient
 
 
 def _image(data: bytes) -> Image.Image:

@@ -43,6 +43,15 @@ def refused(log: Log, folder: Path, name: str = "a.jpg") -> str:
     return fault.problem
 
 
+def test_half_a_picture_is_refused_even_where_pages_were_laid_out_before(
+    log: Log, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+):
+    """WeasyPrint sets Pillow's switch for the whole process; it must not reach what is kept."""
+    monkeypatch.setattr("PIL.ImageFile.LOAD_TRUNCATED_IMAGES", True)
+    (tmp_path / "a.jpg").write_bytes(picture()[:-400])
+    assert "cut short" in refused(log, tmp_path)
+
+
 @pytest.mark.parametrize("orientation", range(1, 9))
 def test_a_picture_the_phone_marked_as_turned_is_kept_as_it_came(
     log: Log, folder: Path, tmp_path: Path, orientation: int
