@@ -17,7 +17,7 @@ from typing import overload
 
 from record.entry import Entry
 from record.facts.kind import OWNER, READERS
-from record.fold import AsBuilt, Thing, fold
+from record.fold import AsBuilt, Doing, Thing, doings, fold
 from record.place import (
     FaceFrame,
     HullFrame,
@@ -45,6 +45,17 @@ class View:
     _hidden: tuple[Shape, ...] = field(repr=False, default=())
     _hidden_hulls: Mapping[str, HullFrame] = field(repr=False, default_factory=dict)
     _adrift: bool = field(repr=False, default=False)  # something hidden has no place at all
+    _undoing: tuple[Doing, ...] = field(repr=False, default=())  # hidden work on what is seen
+
+    def doings(self) -> tuple[Doing, ...]:
+        """
+        Return what was done to finished work, by day and hour.
+
+        What the reader may not see is among it by its day and the tags they do see, for a test
+        that it undid must not read as if it stood; nothing else of it comes out.
+        """
+        done = (*doings(self.built), *self._undoing)
+        return tuple(sorted(done, key=lambda one: (one.on, one.at or "")))
 
     def reserved(self, frame: FaceFrame, reach_m: float) -> bool:
         """
@@ -116,7 +127,17 @@ def look(entries: Sequence[Entry], reader: str = OWNER, *, as_of: str | None = N
         ),
         all_hulls,
         any(_hidden(each.thing, built) for each in unplaced(whole, all_hulls)),
+        tuple(_undoing(whole, built)),
     )
+
+
+def _undoing(whole: AsBuilt, seen: AsBuilt) -> Iterator[Doing]:
+    """Yield the work this reader may not see, stripped of all but its day and the tags they see."""
+    shown = {one.happening.entry.hash for one in doings(seen) if one.happening}
+    for one in doings(whole):
+        touched = one.touched & (seen.things.keys() | {seen.site})
+        if one.happening and one.happening.entry.hash not in shown and touched:
+            yield replace(one, touched=frozenset(touched), happening=None)
 
 
 def look_at(built: AsBuilt) -> View:

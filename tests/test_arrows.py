@@ -36,11 +36,13 @@ ARROWS: Mapping[str, frozenset[str]] = {
         "record.answers": "record.entry record.facts record.units record.fold record.place "
         "record.readers record.calc",
         "record.checks": "record.entry record.facts record.units record.fold record.place "
-        "record.readers record.calc",
+        "record.readers record.calc record.accounts",
         "record.blank": "record.entry record.facts record.units record.fold record.place "
         "record.readers record.checks",
         "record.upkeep": "record.entry record.facts record.units record.fold record.readers "
         "record.calc",
+        "record.accounts": "record.entry record.facts record.units record.fold record.place "
+        "record.readers record.calc",
         "record.reckon": "record.calc record.units",
         "record.trust": "record.entry record.fold",
         "record.cli": "record",

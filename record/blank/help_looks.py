@@ -78,9 +78,16 @@ def failed_passed_again(finding: Finding, hidden: Hidden) -> Iterator[Block]:
 
 
 def no_lapsed_proof(finding: Finding, hidden: Hidden) -> Iterator[Block]:
-    lapsed = finding.entries[0].content
-    test = lapsed.body.get("test") if lapsed else ""
-    yield _look("tested", finding.about, test if isinstance(test, str) else "", "")
+    # The test stands among the entries it rests on, beside what undid it.
+    for entry in finding.entries:
+        kind = STORED[entry.content.kind] if entry.content else None
+        if entry.content and kind and kind.word in LOOKS:
+            said = str(entry.content.body.get(titled(kind.word), ""))
+            yield _look(kind.word, finding.about, said, entry.number)
+            return
+    lapsed = finding.entries[0]
+    test = lapsed.content.body.get("test") if lapsed.content else ""
+    yield _look("tested", finding.about, test if isinstance(test, str) else "", lapsed.number)
 
 
 def _look(word: str, tag: str, said: str, retest: str) -> Block:

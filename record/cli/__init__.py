@@ -15,6 +15,7 @@ from record.cli import behind  # isort: skip
 from record.cli import find  # isort: skip
 from record.cli import rests_on  # isort: skip
 from record.cli import ready  # isort: skip
+from record.cli import proofs  # isort: skip
 from record.cli import due  # isort: skip
 from record.cli import reckon  # isort: skip
 from record.cli import verify  # isort: skip
@@ -36,6 +37,7 @@ __all__ = [
     "init",
     "merge",
     "post",
+    "proofs",
     "ready",
     "reckon",
     "rests_on",

@@ -32,7 +32,8 @@ FOUND = {
 }
 
 RESULT = Field("result", OneOf(("passed", "failed", "as found")), needed=True)
-RETEST_OF = EntryOf(tuple(LOOKS))
+#: A retest is of a test, or of what voided one.
+RETEST_OF = EntryOf((*LOOKS, "proof lapsed", "opened up", "worked by others"))
 REPAIR_OF = EntryOf((*LOOKS, "serviced"))
 
 

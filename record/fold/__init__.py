@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from record.fold.doings import Doing, doings
 from record.fold.fold import fold, known_at, known_to, zone_of
 from record.fold.mends import Mends, mends
 from record.fold.sight import Sight, in_order, sight
@@ -10,6 +11,7 @@ from record.fold.swaps import Meant, as_meant
 
 __all__ = [
     "AsBuilt",
+    "Doing",
     "Happening",
     "Held",
     "Meant",
@@ -19,6 +21,7 @@ __all__ = [
     "Thing",
     "UnreadEntry",
     "as_meant",
+    "doings",
     "fold",
     "in_order",
     "known_at",

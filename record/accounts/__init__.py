@@ -1,0 +1,1 @@
+"""What follows by keeping account: tests against what undid them, deliveries, readings, fill."""

@@ -1,0 +1,278 @@
+"""Which tests still prove something: what passed, what has undone it since, what renewed it.
+
+A test proves something of a thing as it was. Work on the thing afterwards, or on what it is part
+of, undoes the proof until the thing is tested again. Which work undoes which test stands in
+``VOIDS``, a row a rule. Where a day without an hour does not tell which came first, the proof is
+taken to be undone.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from record.facts.looks import LOOKS, PROOFS, titled
+from record.fold import AsBuilt, Doing, Happening, Thing
+from record.fold.looks import found, names, surely_before, title
+from record.readers import View
+
+STANDS, VOID, FAILED, NOT_TOLD = "stands", "void", "failed", "cannot be told"
+
+
+@dataclass(frozen=True, slots=True)
+class Voids:
+    """
+    One rule: work of these sorts on things of these kinds undoes tests of these kinds or names.
+
+    ``on`` are the kinds of the thing the test was of: it, or what it is part of, must have been
+    touched. No kinds of test and no pattern is every test.
+    """
+
+    what: frozenset[str]
+    on: frozenset[str]
+    kinds: frozenset[str]
+    named: str
+    source: str
+
+
+PRACTICE = "common practice, no source"
+_OPENING = frozenset({"drilled", "cut", "welded", "taken out", "reopened", "repaired"})
+_THROUGH = frozenset({"drilled", "cut", "welded"})
+VOIDS: tuple[Voids, ...] = (
+    # A hole anywhere in lining or plate may be the leak.
+    Voids(
+        _THROUGH,
+        frozenset({"hull", "room", "site", "panel", "opening"}),
+        frozenset(),
+        r"\btight|\bleak|\bpressure (?:test|decay)|\bblower|\bdoor fan",
+        PRACTICE,
+    ),
+    Voids(
+        _OPENING,
+        frozenset({"penetration", "door"}),
+        frozenset(),
+        r"\btight|\bleak|\bseal|\bpressure",
+        PRACTICE,
+    ),
+    Voids(
+        _OPENING,
+        frozenset({"run", "valve", "fitting", "drain"}),
+        frozenset({"pressure tested", "flow tested"}),
+        r"\bpour|\bball|\bflow|\bleak|\btight|\bpressure|\blift",
+        PRACTICE,
+    ),
+    # A coat that was welded or cut through is not the coat that was tested.
+    Voids(
+        _THROUGH | {"repaired"},
+        frozenset({"seam", "hull", "penetration"}),
+        frozenset({"holiday tested", "coating inspected", "weld inspected"}),
+        r"\bholiday|\bpinhole|\bfilm|\bcoat|\bweld",
+        PRACTICE,
+    ),
+    Voids(frozenset({"uncovered"}), frozenset({"covering"}), frozenset(), "", PRACTICE),
+    # A new fan is not the fan that was measured; a new filter is what its upkeep asks for.
+    Voids(frozenset({"repaired", "cut"}), frozenset({"equipment"}), frozenset(), "", PRACTICE),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Undone:
+    """What undid a proof, when, and since when by the rule's source; ``by`` None is withheld."""
+
+    doing: Doing
+    source: str
+
+    @property
+    def words(self) -> str:
+        happening = self.doing.happening
+        if happening is None:
+            return f"{self.doing.moment}: work this copy does not tell of; ask the owner"
+        said = happening.words("cause" if "lapsed" in self.doing.what else "what")
+        if happening.kind.word == "uncovered":
+            said = f"uncovered, {happening.words('extent')}"
+        return f"{self.doing.moment}: {said} ({happening.entry.number})"
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """
+    The newest passed test of one name on one thing, and whether it still proves anything.
+
+    ``earlier`` are the passed tests before it, each with what had undone it.
+    """
+
+    about: str
+    test: Happening
+    state: str
+    undone: tuple[Undone, ...]
+    earlier: tuple[tuple[Happening, tuple[Undone, ...]], ...]
+    failed: Happening | None = None
+    doubt: str = ""
+
+    @property
+    def name(self) -> str:
+        return title(self.test)
+
+    @property
+    def since(self) -> str | None:
+        """When it stopped proving anything, at the earliest."""
+        return min((one.doing.moment for one in self.undone), default=None)
+
+    @property
+    def words(self) -> str:
+        match self.state:
+            case "void":
+                order = "" if self._ordered else "; order not known"
+                return f"VOID since {self.since}{order}"
+            case "failed":
+                assert self.failed is not None
+                return f"FAILED {self.failed.moment} ({self.failed.entry.number})"
+            case "cannot be told":
+                return f"CANNOT BE TOLD: {self.doubt}"
+        again = " again" if any(undone for _, undone in self.earlier) else ""
+        return f"stands{again}: {found(self.test)}"
+
+    @property
+    def _ordered(self) -> bool:
+        return any(_surely_after(one.doing, self.test) for one in self.undone)
+
+
+def proofs(view: View, tag: str | None = None) -> tuple[Proof, ...]:
+    """Return the proofs of a thing, or of everything, by thing and in the order first passed."""
+    tests = [look for look in view.built.happened(*LOOKS) if _counts(look)]
+    groups: dict[tuple[str, str], list[Happening]] = {}
+    for test in tests:
+        groups.setdefault(_group(test, tests), []).append(test)
+    done = view.doings()
+    found_ = (_proof(view, about, group, done) for (about, _), group in groups.items())
+    return tuple(
+        proof for proof in found_ if proof is not None and (tag is None or tag in _of(proof))
+    )
+
+
+def undone_by(view: View, test: Happening, done: Sequence[Doing]) -> tuple[Undone, ...]:
+    """Return what undid one test, of ``done``: work on its thing that is not surely older."""
+    return tuple(
+        Undone(one, source)
+        for one in done
+        if (source := _source(view.built, test, one)) and not _surely_before(one, test)
+    )
+
+
+def _counts(look: Happening) -> bool:
+    """An inspection is a proof only on a form of its own: "inspected" is a look, not a test."""
+    return look.kind.word in PROOFS or look.kind.word in ("weld inspected", "coating inspected")
+
+
+def _plain(words: str) -> str:
+    return " ".join(words.casefold().split())
+
+
+def _group(test: Happening, tests: Sequence[Happening]) -> tuple[str, str]:
+    """Return which proof a test is of: that of the test it names, else its own name and thing."""
+    for other in tests:
+        if other is not test and names(test, other) and other.about == test.about:
+            return other.about, _plain(title(other))
+    return test.about, _plain(title(test))
+
+
+def _of(proof: Proof) -> frozenset[str]:
+    return proof.test.concerns()
+
+
+def _proof(
+    view: View, about: str, group: Sequence[Happening], done: Sequence[Doing]
+) -> Proof | None:
+    passed = [test for test in group if test.text("result") == "passed"]
+    if not passed:
+        return None
+    *before, last = passed
+    earlier = tuple((test, undone_by(view, test, done)) for test in before)
+    undone = undone_by(view, last, done)
+    bad = [test for test in group if test.text("result") == "failed"]
+    failed = next((t for t in bad if not (surely_before(t, last) or names(last, t))), None)
+    doubt = _doubt(view, about, last)
+    state = VOID if undone else FAILED if failed else NOT_TOLD if doubt else STANDS
+    return Proof(about, last, state, undone, earlier, failed, doubt)
+
+
+def _doubt(view: View, about: str, test: Happening) -> str:
+    """Return why it cannot be told whether a test stands, or nothing."""
+    if view.unread.get(about.partition("/")[0]):
+        return f"something said of {about} cannot be read by this version"
+    if test.unsettled():
+        return f"{test.entry.number} is not settled: {', '.join(test.unsettled())}"
+    return ""
+
+
+def _source(built: AsBuilt, test: Happening, doing: Doing) -> str:
+    """Return by which rule a doing undoes a test; nothing if by none."""
+    if "lapsed" in doing.what:
+        same = not doing.test or not _named(test) or _plain(doing.test) == _plain(title(test))
+        return "written down" if same and test.about in doing.touched else ""
+    whole = test.about.partition("/")[0]
+    thing = built.thing(whole)
+    kind = thing.kind.word if thing else ("site" if whole == built.site else "")
+    touched = doing.touched
+    if kind == "site":  # a test of the whole place is undone by work on any of its hulls
+        touched = touched | {whole} if _any_hull(built, touched) else touched
+    if whole not in touched and not (thing and _room_of(thing) & touched):
+        return ""
+    for rule in VOIDS:
+        if doing.what & rule.what and kind in rule.on and _meant(rule, test):
+            return rule.source
+    return ""
+
+
+def _any_hull(built: AsBuilt, tags: frozenset[str]) -> bool:
+    return any((thing := built.thing(tag)) and thing.kind.word == "hull" for tag in tags)
+
+
+def _room_of(thing: Thing) -> frozenset[str]:
+    """A room's tests are undone by work on its hull; those of a valve by work on its run."""
+    field = {"room": "hull", "valve": "on_run", "fitting": "on_run", "drain": "serves"}
+    return frozenset(thing.tags(field.get(thing.kind.word, "")))
+
+
+def _meant(rule: Voids, test: Happening) -> bool:
+    if test.kind.word in rule.kinds or not (rule.kinds or rule.named):
+        return True
+    if not _named(test):
+        return True  # nobody knows what it proved: no less than what would be undone
+    return bool(rule.named and re.search(rule.named, _plain(title(test))))
+
+
+def _named(test: Happening) -> bool:
+    """Return whether it was written down which test it was."""
+    return test.text(titled(test.kind.word)) is not None
+
+
+def lapses_alone(view: View) -> tuple[Undone, ...]:
+    """Return proofs written down as lapsed of which no passed test is recorded, nor a retest."""
+    known = {(one.about, _plain(one.name)) for one in proofs(view)}
+    tests = [look for look in view.built.happened(*LOOKS) if look.text("result") == "passed"]
+    return tuple(
+        Undone(one, "written down")
+        for one in view.doings()
+        if "lapsed" in one.what
+        and one.happening is not None
+        and (one.happening.about, _plain(one.test)) not in known
+        and not any(names(test, one.happening) for test in tests)
+        and (one.test or not any(about in one.touched for about, _ in known))
+    )
+
+
+def _surely_before(doing: Doing, test: Happening) -> bool:
+    if doing.on != test.on:
+        return doing.on < test.on
+    if doing.at and test.at:
+        return doing.at < test.at
+    # A retest of this very doing came after it, whatever hours are missing.
+    return doing.happening is not None and names(test, doing.happening)
+
+
+def _surely_after(doing: Doing, test: Happening) -> bool:
+    if doing.on != test.on:
+        return doing.on > test.on
+    return bool(doing.at and test.at and doing.at > test.at)
