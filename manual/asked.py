@@ -17,6 +17,8 @@ from manual.emergency import Page, pages
 from manual.marks import drawing
 from manual.schedules import FaceTold, RunTold, faces_told, run_told
 from manual.tables import look_row, rest_told, tried
+from record.accounts.proof_words import void_rows
+from record.accounts.proofs import proofs
 from record.answers.told import ORDER_NOT_KNOWN, no_order
 from record.calc.area import floor_area_m2
 from record.entry import Entry
@@ -67,6 +69,7 @@ def asked_of(book: Book) -> Mapping[str, Any]:
         "end": Markup("</div>"),
         "tests": [look_row(look) for look in view.built.happened(*LOOKS)],
         "chains": [chain.words for chain in every_chain(view.built)],
+        "undone": list(void_rows(proofs(view))),
         "rest": list(rest_told(view)),
         "tried": partial(tried, view),
         "rests_on": rests_on,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from record.accounts.proofs import VOID, Proof, Undone
 from record.fold.looks import found
@@ -22,6 +23,27 @@ def words(proofs: Sequence[Proof]) -> Iterator[str]:
     if any(proof.state == VOID for proof in proofs):
         yield ""
         yield "A void test proves nothing until the same test is passed again."
+
+
+@dataclass(frozen=True, slots=True)
+class VoidRow:
+    """One time a test stopped proving anything, for a table."""
+
+    since: str
+    of: str
+    test: str
+    why: str
+    now: str
+
+
+def void_rows(proofs: Sequence[Proof]) -> Iterator[VoidRow]:
+    """Yield every time a test was undone, and whether it was passed again."""
+    for proof in proofs:
+        again = f"passed again {proof.test.moment} ({proof.test.entry.number})"
+        undone = [one for _, earlier in proof.earlier for one in earlier]
+        for now, each in ((again, undone), ("not passed since", proof.undone)):
+            for doing in dict.fromkeys(each):
+                yield VoidRow(doing.doing.moment, proof.about, proof.name, doing.words, now)
 
 
 def form(proof: Proof) -> dict[str, object]:
