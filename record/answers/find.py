@@ -18,9 +18,10 @@ from record.facts.values import Level
 from record.fold import Held, Thing
 from record.place import PlacedStation, TiedPoint, stations, tied_points
 from record.place.accuracy import Accuracy, accuracy
+from record.place.by_length import by_length
 from record.place.run_shapes import doubt
 from record.place.shots import label
-from record.place.solids import called
+from record.place.solids import Capsule, Shape, called
 from record.place.strays import strays
 from record.readers import View
 
@@ -106,22 +107,62 @@ def _thing(view: View, thing: Thing, tied: TiedPoint | None) -> Spot:
     run = view.built.thing(thing.text("on_run") or thing.text("serves"))
     at = _on_grid(thing)
     key = (thing.text("at_station") or "").partition(" ")[0]
-    if at is None and run is not None and key:
+    by_run = thing.si("along_run") is not None
+    if at is None and run is not None and key and not by_run:
         for station in stations(run, view.hulls):
             if station.key == key:
                 spot = _station(view, run, station, tied)
                 words = f"{called(thing)}, no place of its own: at {spot.words}"
                 return replace(spot, tag=thing.tag, words=words)
+    along = by_length(thing, 0.0, view.built, view.hulls) if at is None else None
+    if isinstance(along, Shape) and not thing.text("hull"):
+        return _along(view, thing, along, tied)
     sure = accuracy(thing)
     return _spot(
         view,
         thing,
-        called(thing),
+        f"{called(thing)}, {along}" if isinstance(along, str) else called(thing),
         at,
         sure.horizontal_m,
         sure,
         tied,
         depth=_level(view, thing),
+        cover=_cover(view, thing, thing),
+    )
+
+
+def _along(view: View, thing: Thing, shape: Shape, tied: TiedPoint | None) -> Spot:
+    """Return the spot of a thing placed by its length along a run."""
+    form, hull = shape.form, view.hulls.get(shape.hull)
+    ends = (form.start, form.end) if isinstance(form, Capsule) else (form.low, form.high)
+    # Where its side is not recorded: between both, and as sure as half their distance.
+    half = math.dist(*ends) / 2
+    x, y, z = ((a + b) / 2 for a, b in zip(*ends, strict=True))
+    across, up = shape.horizontal_m, shape.vertical_m
+    if hull is not None:
+        x, y, z = hull.to_site(x, y, z)
+        across = root_sum_square(across, hull.horizontal_m, hull.turned_m)
+        up = root_sum_square(up, hull.vertical_m)
+    depth = Depth(
+        of="middle",
+        level_m=z,
+        ground_m=None,
+        depth_m=None,
+        tolerance_m=up,
+        surface_on="",
+        basis="",
+        measured_since=(),
+    )
+    sure = replace(accuracy(thing), basis=shape.basis, worked="", assumed=shape.assumed)
+    return _spot(
+        view,
+        thing,
+        shape.words,
+        (x, y),
+        across + half,
+        sure,
+        tied,
+        depth=None if shape.missing else depth,
         cover=_cover(view, thing, thing),
     )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from record.facts.fields import Count, Field, TagOf, length
+from record.facts.fields import Count, Field, OneOf, TagOf, Text, length
 
 OWNER = "owner"
 TECHNICIAN = "technician"
@@ -69,6 +69,15 @@ WHERE = (
     Field("bottom", length),
     Field("above floor", length),
 )
+#: By length along a run, from its first station or one that is named (less than nought: back
+#: toward the first); the side is that of one who looks from the first station to the last.
+BY_LENGTH = (
+    Field("along run", length),
+    Field("along from", Text()),
+    Field("beside", length),
+    Field("side", OneOf(("left", "right"))),
+)
+ABOVE_PIPE = Field("above pipe", length)
 #: How large it is there: along the hull, across it, and upward.
 EXTENT = (
     Field("along", length),

@@ -16,7 +16,7 @@ from record.facts.fields import (
     YesNo,
     length,
 )
-from record.facts.kind import EVERYONE, WHERE, Kind, Sort
+from record.facts.kind import ABOVE_PIPE, BY_LENGTH, EVERYONE, WHERE, Kind, Sort
 from record.units import Dimension
 
 ON_RUN = Field("on run", TagOf(("run",)), needed=True)
@@ -66,6 +66,8 @@ FITTING = Kind(
         Field("maker's part", Text()),
         Field("lot", Text()),
         Field("installed", Day()),
+        *BY_LENGTH,
+        ABOVE_PIPE,
     ),
 )
 
@@ -113,6 +115,7 @@ MARKER = Kind(
         Field("continuity tested", Text()),
         Field("maker's part", Text()),
         Field("lot", Text()),
+        *BY_LENGTH,
     ),
 )
 

@@ -14,7 +14,7 @@ from record.facts.fields import (
     YesNo,
     length,
 )
-from record.facts.kind import EVERYONE, WHERE, Kind, Sort
+from record.facts.kind import ABOVE_PIPE, BY_LENGTH, EVERYONE, WHERE, Kind, Sort
 from record.units import Dimension
 
 AIR = ("supply air", "exhaust air")
@@ -111,6 +111,8 @@ VALVE = Kind(
         Field("serial", Text()),
         Field("lot", Text()),
         Field("installed", Text()),
+        *BY_LENGTH,
+        ABOVE_PIPE,
     ),
 )
 
@@ -132,6 +134,8 @@ DRAIN = Kind(
         Field("outlets", Count()),
         Field("maker's part", Text()),
         Field("lot", Text()),
+        *BY_LENGTH,
+        ABOVE_PIPE,
     ),
 )
 

@@ -22,7 +22,7 @@ def along_shapes(thing: Thing, built: AsBuilt, hulls: Mapping[str, HullFrame]) -
 
     Between two stations that it names, where the run has both; else along all of the run.
     """
-    if thing.text("hull") in hulls or (thing.si("x") is not None and thing.si("y") is not None):
+    if thing.text("hull") in hulls or _has_place(thing):
         yield from placed_shapes(thing, built, hulls)
         return
     run = built.thing(thing.text(RUN_OF[thing.kind.word]))
@@ -36,6 +36,11 @@ def along_shapes(thing: Thing, built: AsBuilt, hulls: Mapping[str, HullFrame]) -
             basis="along its run",
             entries=tuple(entries.values()),
         )
+
+
+def _has_place(thing: Thing) -> bool:
+    on_grid = thing.si("x") is not None and thing.si("y") is not None
+    return on_grid or thing.si("along_run") is not None
 
 
 def _between(run: Thing, thing: Thing) -> Thing:

@@ -12,6 +12,7 @@ from collections.abc import Iterator, Mapping
 from record.facts.values import Level
 from record.fold import AsBuilt, Thing
 from record.place.accuracy import accuracy
+from record.place.by_length import by_length
 from record.place.frames import HullFrame
 from record.place.run_shapes import at_station
 from record.place.solids import ANY_M, Block, Capsule, Shape, called
@@ -30,6 +31,9 @@ def placed_shapes(thing: Thing, built: AsBuilt, hulls: Mapping[str, HullFrame]) 
         yield _in_hull(thing, frame)
     elif thing.si("x") is not None and thing.si("y") is not None:
         yield _post(thing)
+    elif (found := by_length(thing, _half_m(thing), built, hulls)) is not None:
+        if isinstance(found, Shape):
+            yield found
     else:
         yield from at_station(thing, _half_m(thing), built, hulls)
 

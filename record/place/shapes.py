@@ -10,6 +10,7 @@ from record.calc.combine import root_sum_square
 from record.fold import AsBuilt, Thing
 from record.place.accuracy import accuracy
 from record.place.along_shapes import along_shapes
+from record.place.by_length import by_length
 from record.place.face_shapes import opening_shapes, seam_shapes
 from record.place.frames import HullFrame, hull_frame
 from record.place.placed_shapes import placed_shapes
@@ -144,7 +145,9 @@ def unplaced(built: AsBuilt, hulls: Mapping[str, HullFrame]) -> Iterator[Unplace
             if kind == "run":
                 yield from _gaps(thing, hulls)
             elif thing.tag not in placed:
-                yield Unplaced(thing, called(thing))
+                why = by_length(thing, 0.0, built, hulls)
+                said = f"{called(thing)}, {why}" if isinstance(why, str) else called(thing)
+                yield Unplaced(thing, said)
             elif thing.text("at_station") and not _own_place(thing, hulls):
                 where = f"at station {thing.text('at_station')}, no place of its own"
                 yield Unplaced(thing, f"{called(thing)}, {where}")
@@ -152,7 +155,8 @@ def unplaced(built: AsBuilt, hulls: Mapping[str, HullFrame]) -> Iterator[Unplace
 
 def _own_place(thing: Thing, hulls: Mapping[str, HullFrame]) -> bool:
     on_grid = thing.si("x") is not None and thing.si("y") is not None
-    return on_grid or thing.text("hull") in hulls
+    by_run = thing.si("along_run") is not None
+    return on_grid or by_run or thing.text("hull") in hulls
 
 
 def _gaps(run: Thing, hulls: Mapping[str, HullFrame]) -> Iterator[Unplaced]:
