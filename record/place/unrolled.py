@@ -36,7 +36,8 @@ def unrolled(
 ) -> Outline | None:
     """Return what of a shape may lie within ``reach_m`` of a curved panel; ``doubt`` across, up."""
     across, up = doubt
-    most = max(across, up) + (shape.strays.most_m if shape.strays else 0.0)
+    # Toward a slanting part of the shell a place may be off across and up at once.
+    most = math.hypot(across, up) + (shape.strays.most_m if shape.strays else 0.0)
     pairs: list[tuple[_Seen, _Seen]] = []
     for plain, grown in _pieces(shape, frame, reach_m, hulls, (across, up, most)):
         for turn in (-math.tau, 0.0, math.tau):
@@ -81,7 +82,7 @@ def _pieces(
     corners = [_in(corner, shape.hull, frame, hulls) for corner in _corners(form)]
     low = tuple(min(corner[i] for corner in corners) for i in range(3))
     high = tuple(max(corner[i] for corner in corners) for i in range(3))
-    stray = most - max(across, up)
+    stray = most - math.hypot(across, up)
     by = (across + stray, across + stray, up + stray)
     yield (
         _of_box((low[0], low[1], low[2]), (high[0], high[1], high[2]), frame),

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from record.answers import behind, behind_words
 from record.place import face_frame, shapes, shell_m
 from record.place.frames import TURNS
+from record.place.unrolled import _balls
 from tests.record.answers.shelter import SITE, block, fit_out, hull, panel, run, sheet
 from tests.record.building import view_of
 
@@ -409,3 +410,22 @@ def test_a_measure_not_recorded_takes_nothing_away_on_a_curve(left_out, where, e
         for name in ("across_may_reach", "upward_may_reach"):
             outer, inner = getattr(wide, name), getattr(one, name)
             assert outer.from_m <= inner.from_m + 1e-6 and outer.to_m >= inner.to_m - 1e-6
+
+
+def test_a_pipe_across_the_axis_is_held_between_its_sampled_places():
+    """A bar of 0.04 m straight up past the shell's side is covered by balls, each larger by half
+    of how far apart they are, so that both its ends lie within them."""
+    frame = frame_of(seen(board()))
+    balls = list(_balls((2.5, 0.0, 1.24), (2.5, 0.0, 1.28), frame, 1.0))
+    for end in (1.24, 1.25, 1.27, 1.28):
+        assert any(abs(middle[2] - end) <= half + 1e-9 for middle, half in balls)
+    line = run(
+        stations=[
+            ("1", "102.5", "200.0", "51.24 ± 1 mm", "1 mm"),
+            ("2", "102.5", "200.0", "51.28 ± 1 mm", "1 mm"),
+        ],
+        pipe_length="0.04 m",
+    )
+    # Seen from the axis its upper end is 0.03 above; the pipe is 80 mm in radius.
+    top = R * (math.atan2(0.03, R) + math.asin(0.08 / math.hypot(0.03, R)))
+    assert item(seen(board(), line), "W-1").upward.to_m >= top - 1e-6
