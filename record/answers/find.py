@@ -188,6 +188,7 @@ def _spot(
 ) -> Spot:
     pulled = tapes(view.built, at, thing.tag) if at is not None else None
     faces = tuple(_faces(view, thing))
+    hull = view.hulls.get(thing.text("hull") or "")
     placed = at is not None or len(faces) > 1
     missing = [name for name, here in (("place", placed), ("depth", depth or faces)) if not here]
     return Spot(
@@ -208,6 +209,7 @@ def _spot(
         not_recorded=tuple(missing),
         doubts=tied.says if tied else (),
         entries=tuple(entry.number for entry in thing.entries()),
+        hull_round=hull is not None and hull.round,
     )
 
 

@@ -76,6 +76,7 @@ class Spot:
     not_recorded: tuple[str, ...]
     doubts: tuple[str, ...]  # what its ties do not settle
     entries: tuple[str, ...]
+    hull_round: bool = False  # then left and right count from its widest inside
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

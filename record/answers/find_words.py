@@ -39,6 +39,11 @@ def _spot(found: Find, spot: Spot) -> Iterator[str]:
     if spot.from_faces:
         said = "; ".join(_face(spot, each.face, each.length_m) for each in spot.from_faces)
         yield f"Inside hull {spot.hull}: {said}, from the inside of the plate and no lining."
+        if spot.hull_round and any(each.face in ("left", "right") for each in spot.from_faces):
+            yield (
+                f"Hull {spot.hull} is round: left and right are from its widest inside, level with "
+                "its axis, held plumb; not from the shell at that height."
+            )
     for place in spot.either:
         yield f"It may be at {_at(*place)}: its ties leave two places and do not say which."
     yield from _not_recorded(spot)

@@ -8,6 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from record.answers import behind, behind_words
+from record.answers.find import find
+from record.answers.find_words import find_words
 from record.place import face_frame, shapes, shell_m
 from record.place.frames import TURNS
 from record.place.unrolled import _balls
@@ -410,6 +412,13 @@ def test_a_measure_not_recorded_takes_nothing_away_on_a_curve(left_out, where, e
         for name in ("across_may_reach", "upward_may_reach"):
             outer, inner = getattr(wide, name), getattr(one, name)
             assert outer.from_m <= inner.from_m + 1e-6 and outer.to_m >= inner.to_m - 1e-6
+
+
+@pytest.mark.parametrize("rounded", [True, False])
+def test_where_a_wall_is_measured_from_is_told_of_a_round_hull(rounded):
+    view = seen(fit_out()) if rounded else view_of(sheet(SITE, hull(), fit_out()))
+    words = " ".join(" ".join(find_words(find(view, "FO-1"))).split())
+    assert ("left and right are from its widest inside" in words) is rounded
 
 
 def test_a_pipe_across_the_axis_is_held_between_its_sampled_places():
