@@ -1,4 +1,10 @@
-"""Where things are: frames, positions, shapes, and what lies behind a face."""
+"""
+Where things are: frames, positions, shapes, and what lies behind a face.
+
+Frames are a tree of three steps: hulls hang on the site grid; the stations of a run on the grid or
+in a hull; things on the grid, in a hull, or by their length along a run. A hull hangs on nothing
+else and a station on no run, so that no frame can hang on itself. Places stay as they were told.
+"""
 
 from __future__ import annotations
 

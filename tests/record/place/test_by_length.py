@@ -84,6 +84,11 @@ def test_above_the_pipe_counts_from_its_outside(above, level):
     assert shape(pipe(), valve(above_pipe=above)).form.start[2] == pytest.approx(level)
 
 
+def test_a_height_over_the_pipe_not_recorded_is_any_height():
+    assert shape(pipe(), valve(above_pipe="not recorded")).missing == ("level",)
+    assert shape(pipe(), valve()).missing == ()
+
+
 def test_its_tolerance_is_the_tape_and_the_stations_and_what_the_pipe_may_stray():
     """Straight and measured: √(10² + 20²) = 22.4 mm; the pipe 10 mm longer at the least adds its
     slack of 10 mm, and more for the line off the straight."""
