@@ -6,7 +6,8 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from record.fold.state import AsBuilt, Happening
+from record.facts.values import Absent, Why
+from record.fold.state import AsBuilt, Happening, Stated
 
 #: Words of others, who choose their own, and what was done by them.
 WORDS = (
@@ -16,6 +17,8 @@ WORDS = (
     (r"\btaken out|\bremoved|\breplaced|\brenewed", "taken out"),
     (r"\breopened|\bopened|\bunscrewed|\bloosened", "reopened"),
 )
+#: What may have been done where nobody wrote what: any of it.
+ANYTHING = tuple(word for _, word in WORDS)
 #: Kind of thing → the field that says what it is part of.
 PART_OF = {
     "panel": "hull",
@@ -68,26 +71,55 @@ READ = ("opened up", "worked by others", "uncovered", "repaired", "serviced", "p
 def _what(happening: Happening) -> Iterator[str]:
     match happening.kind.word:
         case "opened up":
-            yield happening.text("what") or "reopened"  # not recorded is no less than that
+            said = happening.text("what")
+            yield from ((said,) if said else ANYTHING)
         case "worked by others":
-            said = (happening.text("what") or "").casefold()
-            yield from (word for pattern, word in WORDS if re.search(pattern, said))
+            said = happening.text("what")
+            yield from _by_others(said) if said else ANYTHING
         case "uncovered":
             yield "uncovered"
         case "repaired":
             yield "repaired"
         case "serviced":
-            if happening.text("parts"):
+            if happening.text("parts") or not_known(happening, "parts"):
                 yield "taken out"
         case "proof lapsed":
             yield "lapsed"
 
 
+def _by_others(said: str) -> Iterator[str]:
+    return (word for pattern, word in WORDS if re.search(pattern, said.casefold()))
+
+
+def not_known(stated: Stated, name: str) -> bool:
+    """Return whether a field was written of, but what it holds is not recorded or not settled."""
+    value = stated.value(name)
+    unknown = isinstance(value, Absent) and value.why in (Why.NOT_RECORDED, Why.NOT_SETTLED)
+    return unknown and bool(stated.held(name))
+
+
 def touched(built: AsBuilt, happening: Happening) -> frozenset[str]:
-    """Return the tags a happening is about or names, and the hulls and runs they are part of."""
-    tags = {tag.partition("/")[0] for tag in (*happening.concerns(), *happening.tags("hull"))}
+    """
+    Return the tags a happening is about or names, and the hulls and runs they are part of.
+
+    Where tags are written as not recorded, it may have been any that could stand there.
+    """
+    if not_known(happening, "tags"):
+        return frozenset({*built.things, built.site, happening.about})
+    tags = {
+        tag.partition("/")[0]
+        for tag in (*happening.concerns(), *held_or_any(built, happening, "hull"))
+    }
     for tag in tuple(tags):
         thing = built.thing(tag)
         if thing is not None and thing.kind.word in PART_OF:
-            tags.update(thing.tags(PART_OF[thing.kind.word]))
+            tags.update(held_or_any(built, thing, PART_OF[thing.kind.word]))
     return frozenset(tags)
+
+
+def held_or_any(built: AsBuilt, stated: Stated, name: str) -> tuple[str, ...]:
+    """Return the tags a field holds; every hull or run where which one is not recorded."""
+    if not_known(stated, name):
+        kind = "hull" if name == "hull" else "run"
+        return tuple(thing.tag for thing in built.of_kind(kind))
+    return stated.tags(name)

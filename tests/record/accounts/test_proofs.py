@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from record.accounts.proof_words import form, words
 from record.accounts.proofs import FAILED, NOT_TOLD, STANDS, VOID, VOIDS, proofs
@@ -256,3 +258,93 @@ def test_words_tell_what_passed_what_undid_it_and_what_was_before():
         "    undone by 2031-06-14 10:20: drilled (ld-13)",
     ]
     assert list(words(())) == ["No test that passed is recorded."]
+
+
+@pytest.mark.parametrize(
+    ("tag", "name", "doing", "known", "blank"),
+    [
+        ("A", "air tightness", "opened up A-L1", "- what: drilled", "- what: not recorded"),
+        ("A", "air tightness", "worked by others A-L1", "- what: drilled", "- what: not recorded"),
+        ("AIR-IN", "pour", "opened up A", "- tags: AIR-IN", "- tags: not recorded"),
+        ("AIR-IN", "pour", "opened up A", "- tags: AIR-IN", "- hull: A\n- tags: not recorded"),
+        ("A", "air tightness", "opened up AIR-IN", "- hull: A", "- hull: not recorded"),
+        ("DV-1", "lift", "serviced DV-1", "- parts: ball", "- parts: not recorded"),
+    ],
+)
+def test_what_was_done_mended_to_not_recorded_never_makes_a_void_test_stand(
+    tag, name, doing, known, blank
+):
+    """The house's rule: "not recorded" never makes an answer more permissive."""
+    passed = day("2031-05-20", "ld", passed_test(tag, name))
+    needed = {"opened up": ("- what: drilled", "- why: a bracket"), "serviced": ("- task: seat",)}
+    stated = [
+        line
+        for word, lines in needed.items()
+        if doing.startswith(word)
+        for line in lines
+        if line.split(":")[0] != known.split(":")[0]
+    ]
+    first = day("2031-06-14", "ld", f"## {doing}\n\n" + "\n".join([*stated, known]) + "\n")
+    before = only(view_of(BUILT, passed, first), tag)
+    assert before.state == VOID
+    number = before.undone[0].doing.happening.entry.number
+    mend = f"## {doing}\n\n{blank}\n- mends: {number}\n- because: not sure any more\n"
+    after = only(view_of(BUILT, passed, first, day("2031-06-20", "ld", mend)), tag)
+    assert after.state == VOID
+
+
+def test_a_valve_of_no_known_run_may_be_of_any():
+    poured = day("2031-05-20", "ld", passed_test("AIR-IN", "pour"))
+    loose = BUILT.replace("- on run: AIR-IN", "- on run: not recorded")
+    assert only(view_of(loose, poured, opened("DV-1")), "AIR-IN").state == VOID
+
+
+def test_two_tests_without_a_name_do_not_renew_each_other():
+    first = day("2031-05-20", "ld", passed_test("A", "not recorded"))
+    second = day("2031-06-21", "ld", passed_test("A", "not recorded"))
+    states = [one.state for one in proofs(view_of(BUILT, first, opened("A-L1"), second))]
+    assert states == [VOID, STANDS]
+
+
+def test_a_later_test_of_no_known_result_leaves_it_open():
+    again = day("2031-06-21", "ld", passed_test("A", "air tightness", result="not recorded"))
+    proof = only(view_of(BUILT, TIGHT, again))
+    assert proof.state == NOT_TOLD and "result of ld-13 is not recorded" in proof.words
+
+
+@pytest.mark.parametrize(("name", "state"), [("holiday", VOID), ("weld seen", STANDS)])
+def test_a_seam_dug_out_has_its_coating_tested_again(name, state):
+    coat = day("2031-05-20", "ld", passed_test("SM-2", name))
+    dug = day("2031-06-14", "ld", "## uncovered FILL\n\n- tags: SM-2\n- extent: all of it\n")
+    assert only(view_of(BUILT, coat, dug), "SM-2").state == state
+
+
+UNRELATED = (
+    "## remark A\n\nlooked fine\n",
+    "## left as DV-1\n\n- state: shut\n",
+    "## opened up AU-1\n\n- what: drilled\n- why: a bracket\n",
+    "## serviced AU-1\n\n- task: filter\n- parts: prefilter\n",
+    "## uncovered FILL\n\n- tags: AIR-IN\n- extent: all of it\n",
+    "## opened up AIR-IN\n\n- what: cut\n- why: a tee\n",
+    passed_test("AU-1", "fan flow"),
+    passed_test("AIR-IN", "pour", result="failed"),
+)
+
+
+@settings(deadline=None, max_examples=40)
+@given(
+    st.lists(st.tuples(st.sampled_from(UNRELATED), st.integers(1, 28), st.booleans()), max_size=5),
+    st.booleans(),
+)
+def test_whatever_is_done_elsewhere_changes_no_proof(others, holed):
+    """None of these is of the hull's air: before or after, alone or together, it stays as it was.
+
+    Another writer's sheets leave the numbers of the first one's entries alone.
+    """
+    sheets = (BUILT, TIGHT, *((opened("A-L1"),) if holed else ()))
+    more = tuple(
+        day(f"2031-{'07' if late else '06'}-{dom:02d}", "ck", block) for block, dom, late in others
+    )
+    before, after = only(view_of(*sheets)), only(view_of(*sheets, *more))
+    assert form(before) == form(after)
+    assert before.state == (VOID if holed else STANDS)
