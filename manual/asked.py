@@ -17,7 +17,7 @@ from manual.emergency import Page, pages
 from manual.marks import drawing
 from manual.schedules import FaceTold, RunTold, faces_told, run_told
 from manual.tables import look_row, rest_told, tried
-from record.accounts.proof_words import void_rows
+from record.accounts.proof_words import doubts, void_rows
 from record.accounts.proofs import proofs
 from record.answers.told import ORDER_NOT_KNOWN, no_order
 from record.calc.area import floor_area_m2
@@ -40,6 +40,7 @@ def asked_of(book: Book) -> Mapping[str, Any]:
     changed_tags = {tag for entry in book.changed for tag in _changed(entry)}
     first = book.before is None
     dues = dues_of(book)
+    void = doubts(view)
 
     def bar(of: Answer | str) -> Markup:
         """Open a block; with a bar beside it where the thing changed since the last edition."""
@@ -67,11 +68,11 @@ def asked_of(book: Book) -> Mapping[str, Any]:
         "sources": _sources(view.built.things.values()),
         "bar": bar,
         "end": Markup("</div>"),
-        "tests": [look_row(look) for look in view.built.happened(*LOOKS)],
+        "tests": [look_row(look, void) for look in view.built.happened(*LOOKS)],
         "chains": [chain.words for chain in every_chain(view.built)],
         "undone": list(void_rows(proofs(view))),
         "rest": list(rest_told(view)),
-        "tried": partial(tried, view),
+        "tried": partial(tried, view, void),
         "rests_on": rests_on,
         "metres": metres,
         "floor_area": floor_area,

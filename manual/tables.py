@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from manual.asking import Answer, Told
@@ -124,28 +124,36 @@ class TriedRow:
     entries: str
 
 
-def tried(view: View, tag: str) -> tuple[TriedRow, ...]:
-    """Return every look, test, service and reading of a thing, with what was found."""
+def tried(view: View, void: Mapping[str, str], tag: str) -> tuple[TriedRow, ...]:
+    """
+    Return every look, test, service and reading of a thing, with what was found.
+
+    ``void`` are words to say of a test that was undone since, by the hash of its entry.
+    """
     return tuple(
-        TriedRow(one.moment, _found(one), ", ".join(entry.number for entry in one.entries()))
+        TriedRow(one.moment, _found(one, void), ", ".join(entry.number for entry in one.entries()))
         for one in view.built.about(tag, *LOOKS, "serviced", "reading taken")
     )
 
 
-def _found(one: Happening) -> str:
-    """Return what was found; a failure is always said, whatever was read."""
+def _found(one: Happening, void: Mapping[str, str]) -> str:
+    """Return what was found; a failure, or a test undone since, is said whatever was read."""
     words = found(one) if one.kind.word in LOOKS else one.words("reading")
-    return f"failed; {words}" if one.text("result") == "failed" else words
+    if one.text("result") == "failed":
+        return f"failed; {words}"
+    since = void.get(one.entry.hash)
+    return f"{words}; {since}" if since else words
 
 
-def look_row(look: Happening) -> LookRow:
+def look_row(look: Happening, void: Mapping[str, str]) -> LookRow:
     """Return a look or a test in a row; a form's criterion stands where others have a limit."""
+    since = void.get(look.entry.hash)
     limit = "limit" if look.kind.field("limit") else "criterion"
     return LookRow(
         when=look.moment,
         of=look.about,
         what=title(look),
-        result=look.words("result"),
+        result=look.words("result") + (f"; {since}" if since else ""),
         found=found(look),
         limit=look.words(limit),
         instrument=look.words("instrument"),

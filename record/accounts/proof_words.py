@@ -2,27 +2,50 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from record.accounts.proofs import VOID, Proof, Undone
+from record.accounts.proofs import NOT_TOLD, VOID, Proof, Undone, proofs
 from record.fold.looks import found
+from record.readers import View
 
 
-def words(proofs: Sequence[Proof]) -> Iterator[str]:
+def words(told: Sequence[Proof]) -> Iterator[str]:
     """Yield each proof: what it is of, what it proved, and what has undone it."""
-    if not proofs:
+    if not told:
         yield "No test that passed is recorded."
-    for proof in proofs:
-        yield f"{proof.about}: {proof.name}, passed {proof.test.moment} ({proof.test.entry.number})"
-        yield f"  {proof.words}"
-        yield from (f"  undone by {one.words}" for one in proof.undone)
-        for test, undone in proof.earlier:
-            yield f"  before: passed {test.moment}, {found(test)} ({test.entry.number})"
-            yield from (f"    undone by {one.words}" for one in undone)
-    if any(proof.state == VOID for proof in proofs):
+    for proof in told:
+        yield from proof_lines(proof)
+    if any(proof.state == VOID for proof in told):
         yield ""
         yield "A void test proves nothing until the same test is passed again."
+
+
+def proof_lines(proof: Proof) -> Iterator[str]:
+    """Yield one proof: what passed, whether it stands, what undid it, and the tests before it."""
+    yield f"{proof.about}: {proof.name}, passed {proof.test.moment} ({proof.test.entry.number})"
+    yield f"  {proof.words}"
+    yield from (f"  undone by {one.words}" for one in proof.undone)
+    for test, undone in proof.earlier:
+        yield f"  before: passed {test.moment}, {found(test)} ({test.entry.number})"
+        yield from (f"    undone by {one.words}" for one in undone)
+
+
+def doubts(view: View) -> Mapping[str, str]:
+    """Return, by the hash of its entry, what to say beside the result of a test that is void."""
+    said: dict[str, str] = {}
+    for proof in proofs(view):
+        if proof.state in (VOID, NOT_TOLD):
+            because = "".join(f"; {one.words}" for one in proof.undone)
+            said[proof.test.entry.hash] = f"{proof.words}, not passed since{because}"
+        for test, undone in proof.earlier:
+            if not undone and proof.state == VOID:
+                said[test.entry.hash] = said[proof.test.entry.hash]
+            elif undone:
+                since = min(one.doing.moment for one in undone)
+                again = f"passed again {proof.test.moment} ({proof.test.entry.number})"
+                said[test.entry.hash] = f"VOID since {since}; {again}"
+    return said
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,13 +59,15 @@ class VoidRow:
     now: str
 
 
-def void_rows(proofs: Sequence[Proof]) -> Iterator[VoidRow]:
+def void_rows(told: Sequence[Proof]) -> Iterator[VoidRow]:
     """Yield every time a test was undone, and whether it was passed again."""
-    for proof in proofs:
+    for proof in told:
         again = f"passed again {proof.test.moment} ({proof.test.entry.number})"
         undone = [one for _, earlier in proof.earlier for one in earlier]
         for now, each in ((again, undone), ("not passed since", proof.undone)):
-            for doing in dict.fromkeys(each):
+            for place, doing in enumerate(each):
+                if doing in each[:place]:
+                    continue  # one hole undid two tests before it: told once
                 yield VoidRow(doing.doing.moment, proof.about, proof.name, doing.words, now)
 
 

@@ -108,7 +108,7 @@ class Proof:
     """
     The newest passed test of one name on one thing, and whether it still proves anything.
 
-    ``earlier`` are the passed tests before it, each with what had undone it.
+    ``earlier`` are the passed tests before it, each with what had undone it until this one.
     """
 
     about: str
@@ -199,8 +199,12 @@ def _proof(
     if not passed:
         return None
     *before, last = passed
-    earlier = tuple((test, undone_by(view, test, done)) for test in before)
     undone = undone_by(view, last, done)
+    # What also undid the last is not what the last made good again.
+    earlier = tuple(
+        (test, tuple(one for one in undone_by(view, test, done) if one not in undone))
+        for test in before
+    )
     bad = [test for test in group if test.text("result") == "failed"]
     failed = next((t for t in bad if not (surely_before(t, last) or names(last, t))), None)
     doubt = _doubt(view, about, last) or _unjudged(group, last)

@@ -109,3 +109,16 @@ def test_a_machine_tells_what_was_found_on_whatever_form_it_was_written():
     words = words_of(entries(flow, read))
     assert "2031-05-16: failed; 61 m³/h" in words
     assert "2031-05-16: 85 Pa" in words
+
+
+def test_a_machine_test_undone_since_is_told_as_void_where_it_stands():
+    blocks = (
+        "## tested AU-1\n\n- at: 09:00\n- test: fan flow\n- result: passed\n"
+        "- reading: 95 m³/h\n- limit: 90 m³/h\n- instrument: V-1",
+        "## opened up AU-1\n\n- at: 15:00\n- what: cut\n- why: a new duct collar",
+    )
+    words = words_of(entries(*blocks))
+    void = "VOID since 2031-05-16 15:00, not passed since"
+    assert f"2031-05-16 09:00: 95 m³/h; {void}" in words  # beside the machine
+    assert f"passed; {void}" in words  # in the table of tests
+    assert "VOID" not in words_of(entries(blocks[0]))

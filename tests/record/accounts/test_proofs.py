@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from record.accounts.proof_words import form, words
+from record.accounts.proof_words import doubts, form, void_rows, words
 from record.accounts.proofs import FAILED, NOT_TOLD, STANDS, VOID, VOIDS, proofs
 from tests.record.building import day, view_of
 
@@ -348,3 +348,21 @@ def test_whatever_is_done_elsewhere_changes_no_proof(others, holed):
     before, after = only(view_of(*sheets)), only(view_of(*sheets, *more))
     assert form(before) == form(after)
     assert before.state == (VOID if holed else STANDS)
+
+
+def test_a_hole_that_undid_two_tests_in_a_row_is_told_once_and_whether_passed_since():
+    twice = day("2031-05-25", "ld", passed_test("A", "air tightness"))
+    again = day("2031-06-21", "ld", passed_test("A", "air tightness"))
+    late = opened("A-L1", on="2031-07-01")
+    rows = list(void_rows(proofs(view_of(BUILT, TIGHT, twice, opened("A-L1"), again, late))))
+    assert [(row.since, row.now) for row in rows] == [
+        ("2031-06-14 10:20", "passed again 2031-06-21 11:00 (ld-17)"),
+        ("2031-07-01 10:20", "not passed since"),
+    ]
+
+
+def test_of_two_tests_before_a_hole_neither_reads_as_if_it_stood():
+    twice = day("2031-05-25", "ld", passed_test("A", "air tightness"))
+    said = doubts(view_of(BUILT, TIGHT, twice, opened("A-L1")))
+    assert len(said) == 2
+    assert all(one.startswith("VOID since 2031-06-14 10:20, not passed") for one in said.values())
