@@ -34,7 +34,7 @@ ARROWS: Mapping[str, frozenset[str]] = {
         "record.posting": "record.entry record.facts record.units record.fold record.log "
         "record.place record.sheets",
         "record.answers": "record.entry record.facts record.units record.fold record.place "
-        "record.readers record.calc",
+        "record.readers record.calc record.accounts",
         "record.checks": "record.entry record.facts record.units record.fold record.place "
         "record.readers record.calc record.accounts",
         "record.blank": "record.entry record.facts record.units record.fold record.place "

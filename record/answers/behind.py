@@ -89,7 +89,7 @@ def behind(
         removal=_removal(view.built, panel),
         layers=layers,
         items=tuple(item for _, item in placed),
-        past=past_work(view.built, panel, frame, shapes),
+        past=past_work(view, panel, frame, shapes),
     )
 
 

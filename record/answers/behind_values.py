@@ -118,6 +118,7 @@ class Past:
     words: str
     who: str
     entry: str
+    void: str = ""  # a test: that it proves nothing any more, and since when
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
+from record.accounts.proof_words import doubts
 from record.answers.found import find_thing
 from record.answers.misled import Misled, misled_editions
 from record.answers.refused import NotFound
@@ -32,6 +33,7 @@ class History:
     unsettled: tuple[Unsettled, ...] = ()
     misled: tuple[Misled, ...] = ()  # editions that tell of it under swapped tags
     chains: tuple[Chain, ...] = ()  # what failed, was repaired, and passed again
+    void: Mapping[str, str] = field(default_factory=dict)  # hash of a test → since when it is void
 
 
 def history(view: View, tag: str) -> History:
@@ -55,6 +57,7 @@ def history(view: View, tag: str) -> History:
         unsettled(view.built, tag),
         tuple(one for one in misled_editions(view.built) if tag in one.tags),
         tuple(chains(view.built, tag)),
+        doubts(view),
     )
 
 
@@ -122,6 +125,8 @@ def history_words(found: History) -> list[str]:
         )
         lines += [f"      {mark}" for mark in told.marks()]
         lines += [f"      {said}" for said in told.said]
+        if void := found.void.get(told.entry.hash):
+            lines.append(f"      {void}")
     lines += [chain.words for chain in found.chains]
     lines += [one.words for one in found.misled]
     if any(told.over for told in found.told):
@@ -146,7 +151,9 @@ def history_form(found: History) -> Mapping[str, Any]:
     return {
         "tag": found.tag,
         "kind": found.kind,
-        "entries": [told_form(told) for told in found.told],
+        "entries": [
+            {**told_form(told), "void": found.void.get(told.entry.hash)} for told in found.told
+        ],
         "behind": list(found.behind),
         "not_settled": [
             {"tag": one.tag, "field": one.field, "said": one.said} for one in found.unsettled

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
+from record.accounts.proof_words import doubts
 from record.answers.behind_values import Past
 from record.answers.saying import key, people, value
 from record.facts.looks import LOOKS, PROOFS
-from record.fold import AsBuilt, Happening, Thing
+from record.fold import Happening, Thing
 from record.place import FaceFrame, Shape
+from record.readers import View
 
 DONE = (
     *LOOKS,
@@ -22,6 +24,7 @@ DONE = (
     "left as",
     "proof lapsed",
     "worked by others",
+    "opened up",
     "remark",
 )
 PROVING = (*PROOFS, "proof lapsed")
@@ -30,16 +33,17 @@ NEAR_M = 0.30  # work of others whose place was not measured to better than a ha
 
 
 def past_work(
-    built: AsBuilt, panel: Thing, frame: FaceFrame | None, shapes: Iterable[Shape]
+    view: View, panel: Thing, frame: FaceFrame | None, shapes: Iterable[Shape]
 ) -> tuple[Past, ...]:
     """
     Return what happened here, by day and hour: to the panel and the things met, to the place,
     the tests of the hull or room that a hole here may void, and the coats of the room.
     """
+    built, void = view.built, doubts(view)
     about = {panel.tag, *(shape.thing.tag for shape in shapes)}
     whole = {tag for tag in (panel.text("hull"), panel.text("room"), built.site) if tag}
     return tuple(
-        _past(happening)
+        _past(happening, void)
         for happening in built.happened(*DONE)
         if happening.concerns() & about
         or (happening.kind.word in PROVING and happening.concerns() & whole)
@@ -49,8 +53,8 @@ def past_work(
 
 
 def _worked_here(happening: Happening, panel: Thing, frame: FaceFrame | None) -> bool:
-    """Return whether others worked within the panel, as far as they said where."""
-    if happening.kind.word != "worked by others":
+    """Return whether it was worked on within the panel, as far as they said where."""
+    if happening.kind.word not in ("worked by others", "opened up"):
         return False
     if happening.text("hull") != panel.text("hull") or frame is None:
         return False
@@ -77,7 +81,7 @@ def _worked_here(happening: Happening, panel: Thing, frame: FaceFrame | None) ->
     )
 
 
-def _past(happening: Happening) -> Past:
+def _past(happening: Happening, void: Mapping[str, str]) -> Past:
     content, link = happening.entry.content, happening.entry.link
     who = (content.did, content.saw, content.by) if content else (None, None, None)
     return Past(
@@ -88,6 +92,7 @@ def _past(happening: Happening) -> Past:
         words="; ".join(stated_words(happening)),
         who=people(*who, link.writer),
         entry=happening.entry.number,
+        void=void.get(happening.entry.hash, ""),
     )
 
 

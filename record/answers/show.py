@@ -6,6 +6,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
+from record.accounts.proof_words import form, proof_lines
+from record.accounts.proofs import STANDS, Proof, proofs
 from record.answers.found import find_thing
 from record.answers.history import chain_form
 from record.answers.saying import measured
@@ -40,11 +42,17 @@ class Shown:
     unread: tuple[str, ...]  # entries about it that this version cannot read
     why_unread: tuple[str, ...] = ()  # and why, one for each
     chains: tuple[Chain, ...] = ()  # what failed, was repaired, and passed again
+    lapsed: tuple[Proof, ...] = ()  # tests of it that passed and prove nothing now
 
 
 def show(view: View, tag: str) -> Shown:
     """Return a thing, or a part of one (``AIR-IN/2``), as it stands. Raises NotFound."""
-    return replace(_shown(view, find_thing(view, tag)), chains=tuple(chains(view.built, tag)))
+    thing = find_thing(view, tag)
+    return replace(
+        _shown(view, thing),
+        chains=tuple(chains(view.built, tag)),
+        lapsed=tuple(one for one in proofs(view, tag) if one.state != STANDS),
+    )
 
 
 def _shown(view: View, thing: Thing) -> Shown:
@@ -91,7 +99,8 @@ def value_words(value: Value, dimension: Dimension | None) -> str:
 
 def show_words(shown: Shown) -> list[str]:
     """Return a thing in lines of plain text."""
-    return [*_lines(shown, ""), *(f"  {chain.words}" for chain in shown.chains)]
+    lapsed = (f"  {line}" for one in shown.lapsed for line in proof_lines(one))
+    return [*_lines(shown, ""), *(f"  {chain.words}" for chain in shown.chains), *lapsed]
 
 
 def _lines(shown: Shown, indent: str) -> Iterator[str]:
@@ -157,6 +166,7 @@ def show_form(shown: Shown) -> Mapping[str, Any]:
         "unread": list(shown.unread),
         "parts": [show_form(part) for part in shown.parts],
         "chains": [chain_form(chain) for chain in shown.chains],
+        "lapsed": [form(one) for one in shown.lapsed],
     }
 
 

@@ -258,7 +258,8 @@ def _sure(item: Item) -> str:
 
 def past_line(past: Past) -> str:
     moment = f"{past.on} {past.at}" if past.at else past.on
-    return f"{moment} {past.about}: {past.kind}: {past.words} ({past.who}) [{past.entry}]"
+    void = f" {past.void}" if past.void else ""
+    return f"{moment} {past.about}: {past.kind}: {past.words} ({past.who}) [{past.entry}]{void}"
 
 
 def _rests_on(entries: Iterable[str]) -> str:

@@ -15,7 +15,7 @@ from tests.record.answers.shelter import (
     sheet,
     shelter,
 )
-from tests.record.building import view_of
+from tests.record.building import day, view_of
 
 
 def layers(*blocks):
@@ -271,6 +271,27 @@ def test_past_work_tells_tests_of_the_whole_hull_that_a_hole_may_void():
     (past,) = behind(shelter(panel(), tested), "P-1").past
     assert past.words.startswith("tightness; result: passed")
     assert past.who == "wrote ld"
+
+
+def test_a_test_of_the_hull_that_a_hole_here_undid_is_told_as_void():
+    tested = block(
+        "tested A",
+        at="11:00",
+        test="tightness",
+        result="passed",
+        reading="21 m³/h at 60 Pa",
+        limit="30 m³/h",
+        instrument="door fan",
+    )
+    hole = day(
+        "2031-06-14", "ld", "## opened up P-1\n\n- at: 09:00\n- what: drilled\n- why: a bracket"
+    )
+    found = behind(shelter(panel(), tested, later=(hole,)), "P-1")
+    test, drilled = found.past
+    assert test.void.startswith("VOID since 2031-06-14 09:00, not passed since")
+    assert drilled.kind == "opened up" and drilled.void == ""
+    assert "VOID since 2031-06-14 09:00" in "\n".join(behind_words(found))
+    assert json_form(found)["past"][0]["void"] == test.void
 
 
 def test_past_work_tells_the_coats_of_the_room_and_not_those_of_another():

@@ -187,3 +187,44 @@ def test_a_level_that_nobody_wrote_is_shown_with_the_run_it_was_worked_from():
     )
     form = show_form(show(view, "AIR-IN/2"))["fields"]
     assert form["level"]["worked"].startswith("levelled") and form["how"]["worked"] == ""
+
+
+POURED = """
+## tested AIR-IN
+
+- at: 11:00
+- test: pour
+- result: passed
+- reading: 5.0 L in, 4.9 L out
+- limit: 0.5 L
+- instrument: bucket
+"""
+CUT = day("2031-06-14", "ld", "## opened up AIR-IN\n\n- at: 09:00\n- what: cut\n- why: a tee")
+
+
+def test_a_test_undone_by_later_work_is_shown_as_void_wherever_it_is_told():
+    view = view_of(FIRST, day("2031-05-20", "ld", POURED), CUT)
+    told = "; ".join(history_words(history(view, "AIR-IN")))
+    assert "VOID since 2031-06-14 09:00, not passed since; 2031-06-14 09:00: cut (ld-8)" in told
+    [void] = [
+        one["void"] for one in history_form(history(view, "AIR-IN"))["entries"] if one["void"]
+    ]
+    assert void.startswith("VOID since 2031-06-14 09:00")
+    shown = show(view, "AIR-IN")
+    assert "    VOID since 2031-06-14 09:00" in show_words(shown)
+    assert show_form(shown)["lapsed"][0]["state"] == "void"
+
+
+def test_a_test_passed_again_is_told_as_void_in_between_only():
+    again = day("2031-06-21", "ld", POURED)
+    view = view_of(FIRST, day("2031-05-20", "ld", POURED), CUT, again)
+    told = [line.strip() for line in history_words(history(view, "AIR-IN"))]
+    void = [line for line in told if line.startswith("VOID")]
+    assert void == ["VOID since 2031-06-14 09:00; passed again 2031-06-21 11:00 (ld-10)"]
+    assert show(view, "AIR-IN").lapsed == ()
+
+
+def test_a_test_that_nothing_undid_says_nothing_of_it():
+    view = view_of(FIRST, day("2031-05-20", "ld", POURED))
+    assert not any("VOID" in line for line in history_words(history(view, "AIR-IN")))
+    assert show_form(show(view, "AIR-IN"))["lapsed"] == []
