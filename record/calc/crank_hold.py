@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from record.calc.air_cautions import STRAIN
 from record.calc.crank_power import PLAN_W
 
-HP_W = 745.69987
+HP_W = 745.6998715822702  # 550 ft·lbf/s, as NIST SP 811 has it
 SHORTEST_MIN, LONGEST_MIN = 4.0, 480.0
 #: Share of the power of a man of 35, by age.
 AGE_SHARE = {20: 1.15, 35: 1.0, 60: 0.80}

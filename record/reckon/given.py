@@ -127,9 +127,10 @@ def _value(wanted: Input, text: str) -> Any:
         if word not in wanted.words:
             near = get_close_matches(word, wanted.words, 1)
             hint = f' Did you mean "{near[0]}"?' if near else ""
+            told = wanted.told_words
             raise UnitFault(
                 f'"{text.strip()}" is not one of its words',
-                f"Write {', '.join(wanted.words[:-1])} or {wanted.words[-1]}.{hint}",
+                f"Write {', '.join(told[:-1])} or {told[-1]}.{hint}",
                 0,
                 len(text),
             )

@@ -36,6 +36,11 @@ class Input:
     def needed(self) -> bool:
         return not self.usual and not self.optional
 
+    @property
+    def told_words(self) -> tuple[str, ...]:
+        """Its words as they are listed: one with a comma in it stands in marks."""
+        return tuple(f'"{word}"' if "," in word else word for word in self.words)
+
 
 @dataclass(frozen=True, slots=True)
 class Figure:

@@ -199,7 +199,7 @@ def _asked(each: Input) -> str:
     elif each.of is not None:
         parts.append(f"a {each.of.value}")
     elif each.words:
-        parts.append("one of " + ", ".join(each.words))
+        parts.append("one of " + ", ".join(each.told_words))
     if each.many:
         parts.append("may be given again")
     if each.usual:

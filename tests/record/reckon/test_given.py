@@ -86,6 +86,12 @@ def test_a_word_of_a_short_list():
     )
 
 
+def test_a_word_with_a_comma_in_it_is_listed_in_marks():
+    [fault] = faults_of("air-drop", "flow=60 cfm", "length=1 m; 6 in; plastic")
+    assert 'Write drawn tube, "plastic, jointed", steel pipe' in fault.remedy
+    assert fault.word[fault.start : fault.end].strip() == "plastic"
+
+
 @pytest.mark.parametrize("text", ["8 people", "1e400", "nan", "inf", "", "1,5", "٣"])
 def test_a_plain_number_is_plain(text):
     [fault] = faults_of("drinking-water", f"people={text}", "days=14")
