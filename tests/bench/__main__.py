@@ -1,6 +1,6 @@
 """Measure, and print ratios against floors taken in the same run, turn by turn.
 
-    python -m tests.bench [post] [question] [manual] [long]
+    python -m tests.bench [post] [question] [manual] [reckon] [long]
 
 Each row gives the median of the project's own time, of the floor's, and of the ratio taken pair
 by pair, with the least and the greatest ratio. Figures move with the machine; ratios less so.
@@ -19,7 +19,8 @@ from pathlib import Path
 from tests.bench import day, floors, long
 
 LINES = 2000
-AIMS = {"post": 3.0, "question": 1.5, "manual": 1.25}
+PROGRAM = "from manual.cli import main; main()"
+AIMS = {"post": 3.0, "question": 1.5, "manual": 1.25, "reckon": 1.5}
 
 
 def seconds(work: Callable[[], object]) -> float:
@@ -56,23 +57,46 @@ def post(place: Path, lines: int = LINES, times: int = 5) -> str:
     return compare(name, own, lambda: floors.write(pairs, place / "floor.sqlite"), times)
 
 
+def process(program: str, *words: str) -> None:
+    """Run a program in an interpreter of its own, to its end."""
+    subprocess.run([sys.executable, "-c", program, *words], check=True, capture_output=True)
+
+
 def question(place: Path, times: int = 9) -> list[str]:
     record = day.demo_record(place / "demo")
     path = str(record / "record.sqlite")
-    program = "from manual.cli import main; main()"
-
-    def run(*words: str) -> None:
-        subprocess.run([sys.executable, *words], check=True, capture_output=True)
 
     def ask(*words: str) -> Callable[[], None]:
-        return lambda: run("-c", program, "--record", str(record), *words)
+        return lambda: process(PROGRAM, "--record", str(record), *words)
 
     def floor() -> None:
-        run("-c", floors.QUESTION, path)
+        process(floors.QUESTION, path)
 
     return [
         compare("question, show DV-1", ask("show", "DV-1"), floor, times),
         compare("question, behind A-L3", ask("behind", "A-L3"), floor, times),
+    ]
+
+
+def reckon(times: int = 9) -> list[str]:
+    asked = {
+        "heap": ("volume=1.519 m³", "width=2.70 m"),
+        "air-drop": (
+            "flow=100 m³/h",
+            "length=15.20 m; 152 mm; plastic, jointed; 0.5",
+            "fitting=smooth bend 90, r/d 1.5; 2",
+            "altitude=1180 m",
+            "temperature=10 °C",
+        ),
+    }
+    return [
+        compare(
+            f"reckon, {name}",
+            lambda name=name, given=given: process(PROGRAM, "reckon", name, *given),
+            lambda name=name: process(floors.RECKON, name),
+            times,
+        )
+        for name, given in asked.items()
     ]
 
 
@@ -104,6 +128,8 @@ def main(asked: list[str]) -> None:
             print(post(place), flush=True)
         if not asked or "question" in asked:
             print("\n".join(question(place)), flush=True)
+        if not asked or "reckon" in asked:
+            print("\n".join(reckon()), flush=True)
         if not asked or "manual" in asked:
             print(manual(place), flush=True)
         if not asked or "long" in asked:

@@ -34,6 +34,28 @@ def ask(path: str) -> None:
 app()
 """
 
+#: A whole process that imports the command line's library and one calculation, works it on numbers
+#: in SI units and prints one line: no reading of units, no help, no source, no caution.
+RECKON = """
+import decimal, fractions, re
+import typer
+
+app = typer.Typer()
+
+@app.command()
+def work(name: str) -> None:
+    if name == "heap":
+        from record.calc.sand_heap import wedge
+        print(wedge(1.519, 2.7, 34.0))
+    else:
+        from record.calc.air_run import Length, air_at, run_drop
+        one = Length(name="a", length_m=15.2, diameter_m=0.152, roughness_m=4.572e-5,
+                     coefficients=(0.8,))
+        print(run_drop([one], 100 / 3600, air_at(1180, 10)).total_pa)
+
+app()
+"""
+
 
 def bodies(entries: Sequence[Entry]) -> list[tuple[dict[str, Any], dict[str, Any]]]:
     """Return what the floor encodes: the same links and contents, as plain values."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from tests.bench import floors, long
-from tests.bench.__main__ import post
+from tests.bench.__main__ import post, reckon
 from tests.bench.day import long_sheet
 from tests.bench.made import Site, fleet
 
@@ -17,6 +17,12 @@ def test_a_small_sheet_is_posted_and_its_floor_is_written(tmp_path: Path) -> Non
 
 def test_the_long_sheet_has_about_the_lines_asked_for() -> None:
     assert 2000 <= long_sheet(2000).count("\n") <= 2080
+
+
+def test_the_sums_that_are_timed_are_worked_and_so_are_their_floors() -> None:
+    """A process that fails stops the bench; so none is timed that was refused."""
+    heap, drop = reckon(times=1)
+    assert heap.startswith("reckon, heap") and drop.startswith("reckon, air-drop")
 
 
 def test_the_floor_decodes_the_same_lines_with_their_measured_numbers():
