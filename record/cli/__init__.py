@@ -16,6 +16,8 @@ from record.cli import find  # isort: skip
 from record.cli import rests_on  # isort: skip
 from record.cli import ready  # isort: skip
 from record.cli import proofs  # isort: skip
+from record.cli import balance  # isort: skip
+from record.cli import left  # isort: skip
 from record.cli import due  # isort: skip
 from record.cli import reckon  # isort: skip
 from record.cli import verify  # isort: skip
@@ -28,6 +30,7 @@ __all__ = [
     "Refused",
     "amend",
     "app",
+    "balance",
     "behind",
     "blank",
     "due",
@@ -35,6 +38,7 @@ __all__ = [
     "find",
     "history",
     "init",
+    "left",
     "merge",
     "post",
     "proofs",

@@ -192,6 +192,7 @@ DELIVERED = Kind(
         Field("amount", Text(), needed=True),
         Field("lot", Text()),
         Field("used for", TagsOf()),
+        Field("item", TagOf(("expected",))),
     ),
 )
 
@@ -206,6 +207,7 @@ RETURNED = Kind(
         Field("amount", Text(), needed=True),
         Field("lot", Text()),
         Field("why", Text()),
+        Field("item", TagOf(("expected",))),
     ),
 )
 

@@ -27,6 +27,10 @@ KINDS = tuple(kinds_with_forms())
 FREE = tuple(kind for kind in KINDS if kind.word != "tags swapped")
 BEFORE = re.sub(r"!\[.*\n", "", TRENCH + SEAM.replace("## covering FILL", "## covering FILL-2"))
 STORE = "## store S-1\n\n- name: larder"  # for what is said of a store alone
+NEEDS = (
+    "## expected EX-1\n\n- what: pipe\n- amount: 24 m",
+    "## temporary TP-1\n\n- what: plug\n- on thing: AIR-IN\n- off before: cover",
+)
 
 
 @pytest.fixture(scope="module")
@@ -35,7 +39,7 @@ def held(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("held") / "record"
     with Log.make(folder) as log:
         post_text(log, day("2031-05-13", "ld", SITE))
-        post_text(log, day("2031-05-14", "ld", BEFORE, STORE))
+        post_text(log, day("2031-05-14", "ld", BEFORE, STORE, *NEEDS))
     return folder
 
 

@@ -23,12 +23,12 @@ READERS = {
     "owner technician": "serviced",
     "owner technician trade": (
         "backfilled, batch, coat applied, coating inspected, compaction tested, delivered, "
-        "hold released, hold waived, holiday tested, inspected, remark, returned, "
+        "hold released, hold waived, holiday tested, inspected, remark, returned, used, "
         "weld inspected, witness point"
     ),
     ALL: (
         "benchmark, build-up, cable, copy handed over, cover measured, covered, covering, "
-        "dip pipe, door, drain, "
+        "dip pipe, door, drain, expected, taken off, temporary, "
         "edition issued, equipment, fit-out, fitting, flow tested, hand-over item, hull, "
         "key given up, "
         "insulation, landmark, layer, left as, levelled, lot, marker, opened up, opening, panel, "
@@ -65,6 +65,7 @@ USED_UP = (
     ("serviced", "lots"),
     ("delivered", "lot"),
     ("returned", "lot"),
+    ("used", "lot"),
 )
 
 
