@@ -18,6 +18,7 @@ from record.cli import ready  # isort: skip
 from record.cli import proofs  # isort: skip
 from record.cli import balance  # isort: skip
 from record.cli import left  # isort: skip
+from record.cli import drift  # isort: skip
 from record.cli import due  # isort: skip
 from record.cli import reckon  # isort: skip
 from record.cli import verify  # isort: skip
@@ -33,6 +34,7 @@ __all__ = [
     "balance",
     "behind",
     "blank",
+    "drift",
     "due",
     "entries",
     "find",

@@ -1,0 +1,36 @@
+"""asburied drift"""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from record.cli.app import app
+from record.cli.asking import AsOf, Json, KnownAt, Reader, tell, view
+
+
+@app.command()
+def drift(
+    ctx: typer.Context,
+    tag: Annotated[str | None, typer.Argument(metavar="[TAG]", help="One thing's only.")] = None,
+    as_json: Json = False,
+    known_at: KnownAt = None,
+    as_of: AsOf = None,
+    reader: Reader = "owner",
+) -> None:
+    """
+    Put every later reading beside that of day one: what moved, and by how much.
+
+    It never says whether a change is safe; a limit is shown where somebody recorded one.
+
+    Example: asburied --record larch-end drift DP-1
+
+    Exit status is 0 once told, 1 if nothing has that tag, 2 if the command itself was wrong.
+    """
+    from record.accounts.drift import form, series, words
+    from record.answers.found import find_thing
+
+    seen = view(ctx.obj, known_at, as_of, reader)
+    asked = series(seen, find_thing(seen, tag).tag if tag is not None else None)
+    tell(words(asked), [form(one) for one in asked], as_json)
