@@ -19,6 +19,7 @@ from record.cli import proofs  # isort: skip
 from record.cli import balance  # isort: skip
 from record.cli import left  # isort: skip
 from record.cli import drift  # isort: skip
+from record.cli import fill  # isort: skip
 from record.cli import due  # isort: skip
 from record.cli import reckon  # isort: skip
 from record.cli import verify  # isort: skip
@@ -37,6 +38,7 @@ __all__ = [
     "drift",
     "due",
     "entries",
+    "fill",
     "find",
     "history",
     "init",
