@@ -99,7 +99,7 @@ def _undone_form(one: Undone) -> dict[str, object]:
     happening = one.doing.happening
     return {
         "moment": one.doing.moment,
-        "what": sorted(one.doing.what),
+        "what": sorted(one.doing.what) if happening else [],  # a reader is told no more
         "entry": happening.entry.number if happening else None,
         "source": one.source,
     }

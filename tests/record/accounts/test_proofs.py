@@ -215,6 +215,7 @@ def test_what_a_reader_may_not_see_still_voids_and_is_not_told():
     told = "\n".join(words([proof]))
     assert "ask the owner" in told and "bracket" not in told and "drill" not in told
     assert form(proof)["undone_by"][0]["entry"] is None
+    assert form(proof)["undone_by"][0]["what"] == []
     assert only(view_of(BUILT, TIGHT, secret)).state == VOID
 
 
