@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from record.facts.fields import Count, Field, Measure, OneOf, Text, length
-from record.facts.kind import EVERYONE, Kind, Sort
+from record.facts.kind import EVERYONE, Kind, Sort, row_number
 from record.units import Dimension
 
 SITE = Kind(
@@ -39,6 +39,36 @@ SITE = Kind(
         Field("engineer of record", Text()),
         Field("building official", Text()),
         Field("electrician", Text()),
+        Field("soil moist", Measure(Dimension.UNIT_WEIGHT)),
+        Field("soil saturated", Measure(Dimension.UNIT_WEIGHT)),
+        Field("soil from", Text()),
+        Field("soil diffusivity", Measure(Dimension.DIFFUSIVITY)),
+        Field("days planned", Count()),
+    ),
+)
+
+MONTH = Kind(
+    word="month",
+    says="One month of the normals: 1 is January; the means of its temperature and humidity.",
+    sort=Sort.THING,
+    readers=EVERYONE,
+    key="month",
+    fields=(
+        row_number("month"),
+        Field("temperature", Measure(Dimension.TEMPERATURE)),
+        Field("humidity", Measure(Dimension.HUMIDITY)),
+    ),
+)
+
+CLIMATE = Kind(
+    word="climate",
+    says="The air of the place, month by month, and who gave the figures.",
+    sort=Sort.THING,
+    readers=EVERYONE,
+    rows=MONTH,
+    fields=(
+        Field("from", Text(), needed=True),
+        Field("years", Text()),
     ),
 )
 
@@ -84,4 +114,4 @@ DIP_PIPE = Kind(
     ),
 )
 
-KINDS = (SITE, LANDMARK, BENCHMARK, DIP_PIPE)
+KINDS = (SITE, LANDMARK, BENCHMARK, DIP_PIPE, CLIMATE, MONTH)

@@ -2,7 +2,18 @@
 
 from __future__ import annotations
 
-from record.facts.fields import Count, Field, Measure, OneOf, TagOf, TagsOf, Text, YesNo, length
+from record.facts.fields import (
+    Count,
+    Field,
+    Measure,
+    Number,
+    OneOf,
+    TagOf,
+    TagsOf,
+    Text,
+    YesNo,
+    length,
+)
 from record.facts.kind import EVERYONE, EXTENT, WHERE, Kind, Sort
 from record.units import Dimension
 
@@ -54,6 +65,8 @@ HULL = Kind(
         Field("shape", OneOf(("box", "round"))),
         Field("inside diameter", length),
         Field("floor above bottom", length),
+        Field("uplift factor", Number()),
+        Field("uplift factor by", Text()),
     ),
 )
 
@@ -71,6 +84,7 @@ ROOM = Kind(
         Field("height", length),
         Field("use", Text()),
         Field("reached by", Text()),
+        Field("build-up", TagOf(("build-up",))),
     ),
 )
 

@@ -113,6 +113,11 @@ EQUIPMENT = Kind(
         Field("tested by", Text()),
         Field("accepted", Day()),
         Field("warranty until", Day()),
+        Field("pressure at flow", Measure(Dimension.PRESSURE)),
+        Field("crank radius", length),
+        Field("efficiency", Measure(Dimension.PERCENT)),
+        Field("efficiency from", Text()),
+        Field("handle from latch edge", length),
     ),
 )
 

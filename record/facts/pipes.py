@@ -78,6 +78,9 @@ RUN = Kind(
         Field("installed", Day()),
         Field("accepted", Day()),
         Field("in use from", Day()),
+        Field("roughness", Measure(Dimension.FILM)),
+        Field("roughness from", Text()),
+        Field("terminal level", length),
     ),
 )
 

@@ -20,6 +20,9 @@ LAYER = Kind(
         Field("thickness", length),
         Field("least wait", Measure(Dimension.DURATION)),
         Field("most wait", Measure(Dimension.DURATION)),
+        Field("solids", Measure(Dimension.PERCENT)),
+        Field("solids from", Text()),
+        Field("yield", Measure(Dimension.PERCENT)),
     ),
 )
 
@@ -106,6 +109,7 @@ BATCH = Kind(
         Field("mixing ratio from", Text()),
         Field("stands before use", Measure(Dimension.DURATION)),
         Field("material", Measure(Dimension.TEMPERATURE)),
+        Field("workable time at", Measure(Dimension.TEMPERATURE)),
     ),
 )
 

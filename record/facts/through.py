@@ -79,6 +79,8 @@ DOOR = Kind(
         Field("lot", Text()),
         Field("installed", Day()),
         Field("hazard", Text()),
+        Field("handle from latch edge", length),
+        Field("closer force", Measure(Dimension.FORCE)),
     ),
 )
 

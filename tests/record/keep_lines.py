@@ -50,6 +50,8 @@ MEASURED = {
     Dimension.FILM: "250 µm",
     Dimension.DENSITY: "1950 kg/m³",
     Dimension.CONDUCTIVITY: "0.034 W/(m K)",
+    Dimension.UNIT_WEIGHT: "18 kN/m³",
+    Dimension.DIFFUSIVITY: "0.5 mm²/s",
 }
 
 

@@ -27,11 +27,11 @@ READERS = {
         "weld inspected, witness point"
     ),
     ALL: (
-        "benchmark, build-up, cable, copy handed over, cover measured, covered, covering, "
+        "benchmark, build-up, cable, climate, copy handed over, cover measured, covered, covering, "
         "dip pipe, door, drain, shape measured, expected, taken off, temporary, "
         "edition issued, equipment, fit-out, fitting, flow tested, hand-over item, hull, "
         "key given up, "
-        "insulation, landmark, layer, left as, levelled, lot, marker, opened up, opening, panel, "
+        "insulation, landmark, layer, left as, levelled, lot, marker, month, opened up, opening, panel, "
         "penetration, "
         "photographed, position tied, pressure tested, procedure, proof lapsed, reading taken, "
         "repaired, reserved zone, room, run, seam, site, station, signed off, step, tags swapped, "
