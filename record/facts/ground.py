@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from record.facts.fields import Count, Field, Measure, OneOf, Text, length
-from record.facts.kind import EVERYONE, Kind, Sort, row_number
+from record.facts.kind import EVERYONE, Kind, Sort
 from record.units import Dimension
 
 SITE = Kind(
@@ -49,12 +49,12 @@ SITE = Kind(
 
 MONTH = Kind(
     word="month",
-    says="One month of the normals: 1 is January; the means of its temperature and humidity.",
+    says="One month of the normals, by its number, 1 January: means of temperature and humidity.",
     sort=Sort.THING,
     readers=EVERYONE,
     key="month",
     fields=(
-        row_number("month"),
+        Field("month", Text(), needed=True),
         Field("temperature", Measure(Dimension.TEMPERATURE)),
         Field("humidity", Measure(Dimension.HUMIDITY)),
     ),
