@@ -2,10 +2,18 @@
 
 from __future__ import annotations
 
-from record.reckon.given import CannotReckon, Said, WordFault, read
+from record.reckon.given import CannotReckon, Said, WordFault, read, supplied
 from record.reckon.names import SUMS
 from record.reckon.sum import Figure, Input, Sum
-from record.reckon.words import catalogue, figure_form, figure_words, json_form, usage, words
+from record.reckon.words import (
+    catalogue,
+    figure_form,
+    figure_words,
+    json_form,
+    usage,
+    value_words,
+    words,
+)
 
 __all__ = [
     "SUMS",
@@ -20,6 +28,8 @@ __all__ = [
     "figure_words",
     "json_form",
     "read",
+    "supplied",
     "usage",
+    "value_words",
     "words",
 ]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Any
@@ -82,20 +82,52 @@ def read(one: Sum, words: Sequence[str]) -> Said:
                     fault.remedy,
                 )
             )
-    usual = frozenset(each.key for each in one.inputs if each.usual and each.key not in found)
-    for each in one.inputs:
-        if each.needed and each.key not in found:
-            faults.append(WordFault("", 0, 0, f"{each.key} is missing", f"Add {_how(each)}."))
-    if faults:
-        raise CannotReckon(faults)
-    given = dict(_given(one, found))
     written = {key: tuple(text for text, _ in kept) for key, kept in found.items()}
-    return Said(given, written, usual)
+    values = {key: [value for _, value in kept] for key, kept in found.items()}
+    return _said(one, values, written, faults)
 
 
-def _given(one: Sum, found: dict[str, list[tuple[str, Any]]]) -> Iterator[tuple[str, Any]]:
+def supplied(one: Sum, values: Mapping[str, Sequence[Any]]) -> Said:
+    """
+    Return what values give the sum, which were read already: as many of a key as there are.
+
+    Each is a float in the SI unit of its input, words, or a row of these by column; a column of a
+    row that is left out is the usual one. Raises CannotReckon where a needed one is left out.
+    """
+    whole = {
+        each.key: [_whole_row(each, value) for value in values[each.key]]
+        for each in one.inputs
+        if each.key in values
+    }
+    return _said(one, whole, {}, [])
+
+
+def _whole_row(wanted: Input, value: Any) -> Any:
+    if not wanted.columns:
+        return value
+    return {**{c.key: _value(c, c.usual) for c in wanted.columns if c.usual}, **value}
+
+
+def _said(
+    one: Sum,
+    found: Mapping[str, Sequence[Any]],
+    written: dict[str, tuple[str, ...]],
+    faults: Sequence[WordFault],
+) -> Said:
+    lacking = [
+        WordFault("", 0, 0, f"{each.key} is missing", f"Add {_how(each)}.")
+        for each in one.inputs
+        if each.needed and each.key not in found
+    ]
+    if faults or lacking:
+        raise CannotReckon([*faults, *lacking])
+    usual = frozenset(each.key for each in one.inputs if each.usual and each.key not in found)
+    return Said(dict(_given(one, found)), written, usual)
+
+
+def _given(one: Sum, found: Mapping[str, Sequence[Any]]) -> Iterator[tuple[str, Any]]:
     for each in one.inputs:
-        kept = [value for _, value in found.get(each.key, ())]
+        kept = list(found.get(each.key, ()))
         if not kept and each.usual:
             kept = [_value(each, each.usual)]
         if each.many or each.columns:

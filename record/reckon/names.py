@@ -13,7 +13,7 @@ SUBJECTS = {
     "of_falls": "fall least-fall pond",
     "of_damp": "dew-point condensate ground condensing-season surface least-insulation "
     "pipe-insulation",
-    "of_frost": "frost-depth drain-frost",
+    "of_frost": "frost-depth drain-frost frost-zone",
     "of_earth": "cover-load cover float-level uplift uplift-round hold-down",
     "of_sand": "sand heap sand-flow",
     "of_coats": "spread litres wet-film workable-time film pinhole-voltage",

@@ -93,4 +93,47 @@ DRAIN_FROST = Sum(
     example='cover="0.246 m" frost-depth="1.10 m"',
 )
 
-SUMS = (FROST_DEPTH, DRAIN_FROST)
+
+def _zone(given: Given) -> tuple[Figure, ...]:
+    from record.calc.frost_zone import shallow
+
+    found = shallow(
+        [(row["chainage"], row["cover"]) for row in given["station"]], given["frost-depth"]
+    )
+    if not found:
+        return (Figure("so", "none of it, by these stations; a colder winter goes deeper"),)
+    return tuple(
+        figure
+        for one in found
+        for figure in (
+            Figure("in frost from", one.from_m, LENGTH),
+            Figure("  to", one.to_m, LENGTH),
+            Figure("  which is", one.length_m, LENGTH),
+        )
+    )
+
+
+FROST_ZONE = Sum(
+    name="frost-zone",
+    title="Which lengths of a pipe frost can reach",
+    formula="cover straight between stations; in frost where it is less than the frost depth",
+    source="plane geometry; common practice, no source",
+    caution="The ground between two stations may dip. An outlet stands in open air whatever lies "
+    "over the pipe. Nothing is frost-proof.",
+    confirm=OFFICE,
+    inputs=(
+        Input(
+            key="station",
+            says="one station, along the pipe",
+            columns=(
+                Input(key="chainage", says="horizontal, from any point", of=LENGTH),
+                Input(key="cover", says="earth over the pipe there", of=LENGTH),
+            ),
+        ),
+        Input(key="frost-depth", says="as the local office gives it", of=LENGTH),
+    ),
+    work=_zone,
+    example='station="0 m; 2.246 m" station="10 m; 0.246 m" frost-depth="1.10 m"',
+)
+
+SUMS = (FROST_DEPTH, DRAIN_FROST, FROST_ZONE)

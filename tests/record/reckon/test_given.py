@@ -2,7 +2,7 @@
 
 import pytest
 
-from record.reckon import SUMS, CannotReckon, read
+from record.reckon import SUMS, CannotReckon, read, supplied
 
 HEAP = SUMS["heap"]
 
@@ -105,3 +105,23 @@ def test_a_plain_number_may_be_negative_or_have_a_point():
 
 def test_capitals_and_blanks_round_a_key_do_not_matter():
     assert read(HEAP, [" Volume = 1 m³"]).given["volume"] == 1
+
+
+def test_values_read_already_make_the_same_sum_as_their_words():
+    one = SUMS["air-drop"]
+    row = {"straight": 15.2, "inside": 0.152, "wall": "plastic, jointed"}
+    said = supplied(one, {"flow": [100 / 3600], "length": [row]})
+    words = read(one, ["flow=100 m³/h", "length=15.20 m; 152 mm; plastic, jointed"])
+    assert said.given["length"] == words.given["length"] == ({**row, "k": 0.0},)
+    assert said.given["flow"] == pytest.approx(words.given["flow"])
+    assert said.usual == words.usual == {"altitude", "temperature"}
+
+
+def test_a_needed_value_left_out_is_named():
+    with pytest.raises(CannotReckon, match="plan is missing"):
+        supplied(SUMS["float-level"], {"mass": [6500.0], "underside": [46.194]})
+
+
+def test_as_many_values_are_taken_as_there_are():
+    said = supplied(SUMS["cover"], {"point": [1.3, 1.17], "design": [1.2]})
+    assert said.given == {"point": (1.3, 1.17), "design": 1.2}
