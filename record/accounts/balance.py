@@ -59,9 +59,17 @@ class Account:
         every = (*self.came, *self.built_in, *self.went)
         said = [line.words for line in every if line.amount is None]
         mixed = [line.words for line in every if line.amount and line.amount.of is not self.measure]
-        if self.came and not self.built_in:
-            said.append("how much was built in is not recorded")
+        if self.came and not self.built_in and not self._all_went:
+            said.append("none is recorded as built in, and nobody wrote that none was")
         return tuple(dict.fromkeys((*said, *(f"{one}, in another measure" for one in mixed))))
+
+    @property
+    def _all_went(self) -> bool:
+        """Whether all that came went again or was kept, so that none of it can be built in."""
+        lines = (*self.came, *self.went)
+        if any(line.amount is None or line.amount.of is not self.measure for line in lines):
+            return False
+        return _sum(self.came) <= _sum(self.went)
 
     @property
     def left(self) -> Amount | None:
@@ -86,7 +94,8 @@ class Account:
     def says(self) -> str:
         """The balance in words."""
         if not self.came:
-            return "planned, and nothing of it came" if self.planned else "built in, and never came"
+            how = "built in" if self.built_in else "planned"
+            return f"{how}, and nothing of it came"
         left = self.left
         if left is None:
             return "cannot be told: " + "; ".join(self.unknown)
@@ -131,7 +140,8 @@ def _account(built: AsBuilt, name: str, said: list[Happening]) -> Account:
     planned_for = tuple(_tags_in(item.text("for") or "")) if item else ()
     used_for = {tag for one in came for tag in one.tags("used_for")} | set(planned_for)
     told = [_line(one) for one in said if one.kind.word == "used"]
-    measure = next((a.of for one in came if (a := read_amount(one.words("amount")))), None)
+    told_of = (*came, item) if item else came
+    measure = next((a.of for one in told_of if (a := read_amount(one.words("amount")))), None)
     fitted = list(_built_in(built, name, lots, used_for, measure))
     lines = (*fitted, *told)
     return Account(

@@ -160,6 +160,7 @@ FIT_OUT = Kind(
         Field("fixed with", Text()),
         Field("maker's part", Text()),
         Field("lot", Text()),
+        Field("item", TagOf(("expected",))),
     ),
 )
 

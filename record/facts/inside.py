@@ -118,6 +118,7 @@ EQUIPMENT = Kind(
         Field("efficiency", Measure(Dimension.PERCENT)),
         Field("efficiency from", Text()),
         Field("handle from latch edge", length),
+        Field("item", TagOf(("expected",))),
     ),
 )
 

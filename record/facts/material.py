@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from record.facts.fields import Day, Field, OneOf, TagOf, TagsOf, Text
+from record.facts.fields import Day, Field, OneOf, TagOf, TagsOf, Text, YesNo
 from record.facts.kind import EVERYONE, WORKERS, Kind, Sort
 
 ITEM = Field("item", TagOf(("expected",)))
@@ -53,6 +53,7 @@ TEMPORARY = Kind(
         Field("where", Text()),
         Field("off before", Text(), needed=True),
         Field("looks like", Text()),
+        Field("stays in reach", YesNo()),  # once what it is on is covered
     ),
 )
 

@@ -68,6 +68,7 @@ FITTING = Kind(
         Field("installed", Day()),
         *BY_LENGTH,
         ABOVE_PIPE,
+        Field("item", TagOf(("expected",))),
     ),
 )
 
@@ -116,6 +117,7 @@ MARKER = Kind(
         Field("maker's part", Text()),
         Field("lot", Text()),
         *BY_LENGTH,
+        Field("item", TagOf(("expected",))),
     ),
 )
 

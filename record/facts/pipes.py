@@ -81,6 +81,7 @@ RUN = Kind(
         Field("roughness", Measure(Dimension.FILM)),
         Field("roughness from", Text()),
         Field("terminal level", length),
+        Field("item", TagOf(("expected",))),
     ),
 )
 
@@ -116,6 +117,7 @@ VALVE = Kind(
         Field("installed", Text()),
         *BY_LENGTH,
         ABOVE_PIPE,
+        Field("item", TagOf(("expected",))),
     ),
 )
 

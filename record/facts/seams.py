@@ -110,6 +110,7 @@ BATCH = Kind(
         Field("stands before use", Measure(Dimension.DURATION)),
         Field("material", Measure(Dimension.TEMPERATURE)),
         Field("workable time at", Measure(Dimension.TEMPERATURE)),
+        Field("item", TagOf(("expected",))),
     ),
 )
 

@@ -38,6 +38,7 @@ PENETRATION = Kind(
         Field("lot", Text()),
         Field("seal lot", Text()),
         Field("installed", Day()),
+        Field("item", TagOf(("expected",))),
     ),
 )
 
@@ -81,6 +82,7 @@ DOOR = Kind(
         Field("hazard", Text()),
         Field("handle from latch edge", length),
         Field("closer force", Measure(Dimension.FORCE)),
+        Field("item", TagOf(("expected",))),
     ),
 )
 

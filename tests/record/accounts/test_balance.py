@@ -92,7 +92,7 @@ def test_what_nobody_wrote_down_is_not_nothing():
     tar = "## delivered fern-bank\n\n- what: hot tar\n- amount: 4 blocks\n- lot: T-22\n"
     one = kept(tar)["T-22"]
     assert one.left is None and one.says == (
-        "cannot be told: how much was built in is not recorded"
+        "cannot be told: none is recorded as built in, and nobody wrote that none was"
     )
     vague = "## delivered fern-bank\n\n- what: wrap\n- amount: not recorded\n- lot: W-18\n"
     assert kept(vague)["W-18"].left is None
@@ -110,6 +110,48 @@ def test_what_is_planned_and_not_there_is_named():
     two = plan.replace("amount: 1", "amount: 2")
     short = kept(two, came, fitted)["EX-1"]
     assert short.short.number == 1 and not short.even
+
+
+def test_all_sent_back_adds_up_without_a_word_of_what_was_built_in():
+    back = "## returned fern-bank\n\n- what: ball valves\n- amount: {}\n- lot: V-0290\n"
+    assert kept(BALLS, back.format(3))["V-0290"].even
+    some = kept(BALLS, back.format(2))["V-0290"]
+    assert some.left is None and some.says.startswith("cannot be told: none is recorded as built")
+
+
+def test_a_piece_that_names_its_item_is_counted_though_it_has_no_lot():
+    plan = "## expected EX-2\n\n- what: ball valves 40\n- amount: 3\n"
+    came = "## delivered fern-bank\n\n- what: ball valves\n- amount: 3\n- item: EX-2\n"
+    fitted = [
+        f"## valve {tag}\n\n- type: ball\n- on run: PD-1\n- item: EX-2\n"
+        for tag in ("DV-1", "DV-2")
+    ]
+    one = kept(plan, came, *fitted)["EX-2"]
+    assert [line.words for line in one.built_in] == ["DV-1", "DV-2"]
+    assert one.says == "1 came and is neither built in, sent back nor kept"
+    back = "## returned fern-bank\n\n- what: ball valve\n- amount: 1\n- item: EX-2\n"
+    assert kept(plan, came, *fitted, back)["EX-2"].even
+    pipes = "## expected EX-3\n\n- what: pipe\n- amount: 6 m\n"
+    laid = "## run X-1\n\n- carries: pumped water\n- pipe length: 6 m\n- item: EX-3\n"
+    brought = "## delivered fern-bank\n\n- what: pipe\n- amount: 6 m\n- item: EX-3\n"
+    assert kept(pipes, brought, laid)["EX-3"].even
+    assert kept(pipes, laid)["EX-3"].says == "built in, and nothing of it came"
+
+
+def test_what_is_built_in_and_never_came_is_named():
+    plan = "## expected EX-2\n\n- what: ball valves 40\n- amount: 1\n"
+    fitted = "## valve DV-1\n\n- type: ball\n- on run: PD-1\n- item: EX-2\n"
+    one = kept(plan, fitted)["EX-2"]
+    assert one.says == "built in, and nothing of it came" and not one.even
+
+
+def test_feet_and_metres_add_up_together():
+    """24.00 m came as two lots of 40' (12.192 m each, 24.384 m); 0.384 m is over, by hand."""
+    came = "## delivered fern-bank\n\n- what: pipe\n- amount: 40'\n- lot: P-9\n\n"
+    used = "## used fern-bank\n\n- what: pipe\n- amount: 24.000 m\n- lot: P-9\n\n"
+    over = "## returned fern-bank\n\n- what: pipe\n- amount: 384 mm\n- lot: P-9\n"
+    assert kept(came, came, used, over)["P-9"].even
+    assert str(kept(came, came, used)["P-9"].left.number.normalize()) == "0.384"
 
 
 def test_measures_are_not_mixed():
