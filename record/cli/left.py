@@ -23,13 +23,13 @@ def left(
 
     Example: asburied --record larch-end left
 
-    Exit status is 0 if nothing is still on and every position is known, 1 if not, 2 if the command
-    itself was wrong.
+    Exit status is 0 if nothing is still on or left for a time and every position is known, 1 if
+    not, 2 if the command itself was wrong.
     """
-    from record.accounts.left import form, positions, still_on, words
+    from record.accounts.left import for_a_time, form, positions, still_on, words
 
     seen = view(ctx.obj, known_at, as_of, reader)
     on, places = still_on(seen), positions(seen)
-    tell(words(on, places), form(on, places), as_json)
-    if on or any(place.state == "not known" for place in places):
+    tell(words(on, places, seen.withheld), form(on, places), as_json)
+    if on or for_a_time(places) or any(place.state == "not known" for place in places):
         raise typer.Exit(1)
