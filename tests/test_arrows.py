@@ -44,6 +44,8 @@ ARROWS: Mapping[str, frozenset[str]] = {
         "record.accounts": "record.entry record.facts record.units record.fold record.place "
         "record.readers record.calc",
         "record.reckon": "record.calc record.units",
+        "record.figures": "record.entry record.facts record.units record.fold record.place "
+        "record.readers record.calc record.reckon",
         "record.trust": "record.entry record.fold",
         "record.cli": "record",
         "manual": "record manual.drawings",

@@ -20,6 +20,7 @@ from record.cli import balance  # isort: skip
 from record.cli import left  # isort: skip
 from record.cli import drift  # isort: skip
 from record.cli import fill  # isort: skip
+from record.cli import figures  # isort: skip
 from record.cli import due  # isort: skip
 from record.cli import reckon  # isort: skip
 from record.cli import verify  # isort: skip
@@ -38,6 +39,7 @@ __all__ = [
     "drift",
     "due",
     "entries",
+    "figures",
     "fill",
     "find",
     "history",

@@ -1,0 +1,91 @@
+"""Air units and cranks: what flow is recorded of each, by its plate and as last measured."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from record.figures.feeding import field, nothing, perhaps, reading
+from record.figures.worked import Fed, Missing, Worked, work
+from record.fold import Thing
+from record.readers import View
+from record.units import Dimension
+
+UNIT, CRANK = "air unit", "hand crank"
+NO_UNIT = nothing(
+    "an air unit with its flow", '"- flow: …" under "## equipment …" of type air unit'
+)
+
+
+def machines(view: View, *types: str) -> Iterator[Thing]:
+    for thing in view.built.of_kind("equipment"):
+        if thing.text("type") in types:
+            yield thing
+
+
+def flows(view: View) -> Iterator[tuple[str, Fed | Missing]]:
+    """Yield every air unit's tag and its recorded flow; once without a tag where there is none."""
+    units = list(machines(view, UNIT))
+    for unit in units:
+        yield unit.tag, field(unit, "flow", "flow")
+    if not units:
+        yield "", NO_UNIT
+
+
+def of_people(view: View) -> Iterator[Worked]:
+    """Yield each person's share of the air, by what is recorded of a unit and as last measured."""
+    site = view.built.site_thing()
+    people = nothing("the site", '"## site …"') if site is None else field(site, "people", "people")
+    found = [*machines(view, UNIT), *(one for one in machines(view, CRANK) if one.held("flow"))]
+    for unit in found:
+        flow = field(unit, "flow", "flow", how="as recorded of it")
+        yield work("supply", unit.tag, (flow, people), what="by its recorded flow")
+        for what, flow in measured(view, unit):
+            yield work("supply", unit.tag, (flow, people), what=what)
+    if not found and site is not None:
+        yield work("supply", site.tag, (NO_UNIT, people))
+
+
+def measured(view: View, unit: Thing) -> Iterator[tuple[str, Fed]]:
+    """Yield the newest flow measured of a unit, under each title it was measured under."""
+    newest: dict[str, tuple[str, Fed]] = {}
+    for one in view.built.about(unit.tag, "tested", "flow tested", "reading taken"):
+        name = "flow" if one.si("flow") is not None else "reading"
+        value = one.si("flow") or reading(one.text("reading"), Dimension.FLOW)
+        if one.about == unit.tag and value is not None:
+            title = one.text("test") or one.text("what") or one.kind.word
+            how = f"read {one.words(name)}"
+            fed = Fed(key="flow", value=float(value), rests=one.held(name), how=how)
+            newest[title.casefold()] = (f"{title}, {one.on}", fed)
+    yield from newest.values()
+
+
+def of_cranks(view: View) -> Iterator[Worked]:
+    """Yield what cranking takes at the recorded rate: of every crank, else of its unit."""
+    site = view.built.site_thing()
+    able = None if site is None else perhaps(site, "able_to_crank", "able")
+    cranks = list(machines(view, CRANK))
+    turned = {part for crank in cranks for part in crank.tags("part_of")}
+    own = [u for u in machines(view, UNIT) if u.held("crank_rate") and u.tag not in turned]
+    for crank in (*cranks, *own):
+        unit = next((view.built.thing(tag) for tag in crank.tags("part_of")), None)
+        parts = (
+            _either(crank, unit, "flow", "flow"),
+            _either(crank, unit, "pressure_at_flow", "pressure"),
+            _either(crank, unit, "crank_rate", "turned"),
+            _either(crank, unit, "crank_radius", "radius"),
+            _efficiency(crank, unit),
+            able,
+        )
+        yield work("crank", crank.tag, parts)
+
+
+def _either(crank: Thing, unit: Thing | None, name: str, key: str) -> Fed | Missing:
+    """Return a field of the crank, else of the unit it is part of."""
+    if crank.held(name) or unit is None or not unit.held(name):
+        return field(crank, name, key)
+    return field(unit, name, key, how=f"of {unit.tag}")
+
+
+def _efficiency(crank: Thing, unit: Thing | None) -> Fed | Missing | None:
+    holder = unit if unit is not None and not crank.held("efficiency") else crank
+    return perhaps(holder, "efficiency", "efficiency")
