@@ -16,6 +16,7 @@ from decimal import Decimal
 from record.accounts.amounts import Amount, read_amount
 from record.entry import Entry
 from record.facts.fields import TAG
+from record.facts.happenings import DELIVERED
 from record.fold import AsBuilt, Happening, Thing
 from record.readers import View
 from record.units import Dimension
@@ -116,7 +117,14 @@ def _sum(lines: Iterable[Line]) -> Decimal:
 
 
 def accounts(view: View) -> tuple[Account, ...]:
-    """Return every account, in the order its item was first planned or came."""
+    """
+    Return every account, in the order its item was first planned or came.
+
+    A reader who may see no delivery is told of none, or the plan alone would read as if nothing
+    had come.
+    """
+    if view.reader not in DELIVERED.readers:
+        return ()
     built = view.built
     names: dict[str, list[Happening]] = {item.tag: [] for item in built.of_kind("expected")}
     for happening in built.happened("delivered", "returned", "used"):
@@ -137,7 +145,7 @@ def _account(built: AsBuilt, name: str, said: list[Happening]) -> Account:
     item = item if item and item.kind.word == "expected" else None
     came = [one for one in said if one.kind.word == "delivered"]
     lots = {lot for one in said if (lot := one.text("lot"))}
-    planned_for = tuple(_tags_in(item.text("for") or "")) if item else ()
+    planned_for = planned_tags(item) if item else ()
     used_for = {tag for one in came for tag in one.tags("used_for")} | set(planned_for)
     told = [_line(one) for one in said if one.kind.word == "used"]
     told_of = (*came, item) if item else came
@@ -155,6 +163,11 @@ def _account(built: AsBuilt, name: str, said: list[Happening]) -> Account:
         missing=tuple(tag for tag in planned_for if built.thing(tag) is None),
         rests_on=tuple(entry for one in said for entry in one.entries()),
     )
+
+
+def planned_tags(item: Thing) -> tuple[str, ...]:
+    """Return the tags an item of the plan is for, recorded or not."""
+    return tuple(_tags_in(item.text("for") or ""))
 
 
 def _tags_in(words: str) -> Iterator[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 
-from record.blank import help_looks, help_pipes, help_seams
+from record.blank import help_looks, help_material, help_pipes, help_seams
 from record.blank.form import Ask, Block, gaps, merged
 from record.checks import Finding, ready
 from record.checks.hidden import Hidden, what_it_hides
@@ -44,6 +44,9 @@ HELP: Mapping[str, Help] = {
     "pipe can be found again": help_pipes.can_be_found_again,
     "drain kept open": help_pipes.drain_kept_open,
     "valve can be worked": help_pipes.valve_can_be_worked,
+    "nothing temporary left on": help_material.nothing_temporary_left_on,
+    "valves in a stated position": help_material.left_as,
+    "deliveries balance": help_material.deliveries_balance,
 }
 
 

@@ -17,6 +17,11 @@ ALONG = (
     ("marker", "follows"),
     ("cable", "in_run"),
 )
+BELONGS = {
+    **{kind: (field,) for kind, field in ALONG},
+    "valve": ("on_run",),
+    "drain": ("serves",),
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,10 +69,22 @@ class Hidden:
         return tuple(drain for drain in self.drains if run.tag in drain.tags("serves"))
 
     def coverings_of(self, tag: str) -> Iterator[Happening]:
-        """Yield every time this covering went over ``tag``; one that names no tag hides all."""
+        """
+        Yield every time this covering went over ``tag``; one that names no tag hides all.
+
+        What belongs to a run without being named goes under with the run.
+        """
+        goes_with = {tag} if tag in self.named else {tag, *self._belongs_to(tag)}
         for covered in self.built.happened("covered"):
-            if covered.about == self.covering.tag and tag in (covered.tags("tags") or self.named):
+            over = covered.tags("tags") or self.named
+            if covered.about == self.covering.tag and not goes_with.isdisjoint(over):
                 yield covered
+
+    def _belongs_to(self, tag: str) -> Iterator[str]:
+        thing = self.built.thing(tag)
+        if thing is not None:
+            for field in BELONGS.get(thing.kind.word, ()):
+                yield from (str(held.value) for held in thing.held(field))
 
     def covered(self, tag: str) -> Happening | None:
         """Return the first time this covering went over ``tag``."""

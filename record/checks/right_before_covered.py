@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from record.checks.finding import Finding, Rule
 from record.checks.hidden import Hidden
 from record.checks.moments import moment, person, when
-from record.fold import Happening
+from record.fold import Happening, natural
 
 
 def days_covered(hidden: Hidden) -> dict[str, dict[str, Happening]]:
@@ -27,10 +27,14 @@ def told(
     Yield one finding for each thing that was covered while something stood against it.
 
     ``then`` is what stood against the covering as of the end of that day, waivers of any day
-    applied. Where all of it was waived by name, the finding stays and stops nothing.
+    applied. Where all of it was waived by name, the finding stays and stops nothing. What hangs
+    on a named thing without being named itself, a plug or a valve, is told as itself.
     """
-    for tag, over in covered.items():
-        against = [one for one in then if one.about in (tag, hidden.covering.tag)]
+    hanging = {one.about for one in then} - {*hidden.named, hidden.covering.tag}
+    first = min(covered.values(), key=lambda over: when(over).earliest)
+    for tag, over in (*covered.items(), *((tag, first) for tag in sorted(hanging, key=natural))):
+        whole = (hidden.covering.tag,) if tag in covered else ()
+        against = [one for one in then if one.about in (tag, *whole)]
         against = [one for one in against if one.stops or one.waived]
         if against:
             yield _finding(tag, over, against)

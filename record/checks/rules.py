@@ -11,6 +11,7 @@ from record.checks import (
     can_be_found_again,
     check_valve_at_low_end,
     coats_thick_enough,
+    deliveries_balance,
     drain_at_low_point,
     drain_kept_open,
     every_coat_on,
@@ -22,6 +23,7 @@ from record.checks import (
     layers_in_order,
     levels_closed,
     no_lapsed_proof,
+    nothing_temporary_left_on,
     nothing_unsettled,
     photo_before_cover,
     photo_of_every_side,
@@ -29,6 +31,7 @@ from record.checks import (
     steel_above_dew_point,
     ties_agree,
     valve_can_be_worked,
+    valves_in_a_stated_position,
     waits_between_coats,
     waivers,
     weld_passed_first,
@@ -63,6 +66,9 @@ RULES: tuple[Rule, ...] = (
     can_be_found_again.RULE,
     drain_kept_open.RULE,
     valve_can_be_worked.RULE,
+    nothing_temporary_left_on.RULE,
+    valves_in_a_stated_position.RULE,
+    deliveries_balance.RULE,
 )
 WORDS = tuple(rule.word for rule in RULES)
 

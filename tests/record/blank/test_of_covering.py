@@ -137,6 +137,10 @@ CASES = {
     "no dew point": changed(SEAM_BARE, ("8.6 °C | 2.6 mm", "not recorded | 2.6 mm")),
     "too near the dew point": changed(SEAM_BARE, ("8.6 °C | 2.6 mm", "13.6 °C | 2.6 mm")),
     "no batch": changed(SEAM_BARE, ("| T-1 | none |", "| T-1 | not recorded |")),
+    "a plug left in": TRENCH_BARE
+    + "\n## temporary TP-1\n\n- what: plug\n- on thing: AIR-IN\n- off before: FILL\n",
+    "a valve that never came": TRENCH_BARE
+    + "\n## expected EX-1\n\n- what: ball valve\n- amount: 1\n- before: FILL\n",
     "batch without its end": changed(SEAM_BARE, ("- last used: 13:50\n", "")),
     "batch too old": changed(SEAM_BARE, ("- last used: 13:50", "- last used: 14:50")),
     "no sides": changed(SEAM_BARE, ("- sides: east, west\n", "")),

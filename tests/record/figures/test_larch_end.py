@@ -24,32 +24,30 @@ def given(worked: Worked, key: str) -> list[object]:
 
 
 def test_every_sum_that_the_record_feeds_is_worked(found: tuple[Worked, ...]) -> None:
-    assert {worked.name for worked in found} == set(
-        [
-            "fall",
-            "least-fall",
-            "drain-frost",
-            "frost-zone",
-            "ground",
-            "condensing-season",
-            "float-level",
-            "uplift",
-            "cover",
-            "cover-load",
-            "supply",
-            "air-drop",
-            "crank",
-            "door-force",
-            "intake-distance",
-            "drinking-water",
-            "sand",
-            "heap",
-            "spread",
-            "litres",
-            "workable-time",
-            "pinhole-voltage",
-        ]
-    )
+    assert {worked.name for worked in found} == {
+        "fall",
+        "least-fall",
+        "drain-frost",
+        "frost-zone",
+        "ground",
+        "condensing-season",
+        "float-level",
+        "uplift",
+        "cover",
+        "cover-load",
+        "supply",
+        "air-drop",
+        "crank",
+        "door-force",
+        "intake-distance",
+        "drinking-water",
+        "sand",
+        "heap",
+        "spread",
+        "litres",
+        "workable-time",
+        "pinhole-voltage",
+    }
     assert all(worked.figures and not worked.refused for worked in found)
 
 
