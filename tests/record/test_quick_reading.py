@@ -8,8 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from record import entry
 from record.entry import BadLine, read_content, read_link
+from record.entry.reading import _quick, _quick_content, _quick_link
+from record.entry.strict import read_content_strictly, read_link_strictly
 from tests.bench.made import Site
 
 PAIRS = list(Site("fern-bank", 3).entries(400))
@@ -29,14 +30,14 @@ def either(line: bytes, read: object) -> object:
 
 
 def agree(line: bytes) -> None:
-    assert either(line, read_content) == either(line, entry._read_content_strictly)
+    assert either(line, read_content) == either(line, read_content_strictly)
 
 
 def test_the_lines_that_posting_writes_go_the_quick_way():
     for _, link, content in PAIRS:
-        assert entry._quick(link, entry._quick_link) is not None
-        assert entry._quick(content, entry._quick_content) is not None
-        assert read_link(link) == entry._read_link_strictly(link)
+        assert _quick(link, _quick_link) is not None
+        assert _quick(content, _quick_content) is not None
+        assert read_link(link) == read_link_strictly(link)
         agree(content)
 
 
