@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from record.log.faults import LogFault
 from record.log.folder import Folder, NotARecord, RecordTooNew
 from record.log.merge import Handed, Merged, NotMerged, handed_over, merge
-from record.log.store import Log, LogFault
+from record.log.store import Log
 from record.log.verify import Verdict, verify
 
 __all__ = [

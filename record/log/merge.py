@@ -14,9 +14,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from record.entry import BadLine, Entry, digest, forks, numbered, read, tips
+from record.log.faults import LogFault
 from record.log.folder import Folder
 from record.log.kept import NAMED
-from record.log.store import Log, LogFault
+from record.log.store import Log
 
 LINKS, CONTENTS, HEADS = "links.jsonl", "contents.jsonl", "checkpoint.txt"
 _HASH = re.compile(r"[0-9a-f]{64}")

@@ -10,48 +10,19 @@ from __future__ import annotations
 import gc
 import os
 import sqlite3
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, suppress
 from operator import attrgetter
 from pathlib import Path
 from typing import Any, NamedTuple
-from urllib.parse import quote
 
 import sqlalchemy as sa
 
 from record.entry import BadLine, Entry, numbered, read
+from record.log.faults import NO_DATABASE, NO_TABLE, LogFault, reason, said_plainly
+from record.log.file import MAGIC, engine_of, fill, name_whole, revision_of
 from record.log.folder import Folder, NotARecord, RecordTooNew
-
-REVISION = "0001"  # the newest migration this version reads; a test holds the two together
-BUSY_S = 30.0
-MAGIC = b"SQLite format 3\0"
-NO_TABLE = "it has no table of entries"
-NO_DATABASE = "the file is not a database"
-
-_tables = sa.MetaData()
-LINKS = sa.Table(
-    "links",
-    _tables,
-    sa.Column("hash", sa.String(64), primary_key=True),
-    sa.Column("site", sa.Text),
-    sa.Column("writer", sa.Text),
-    sa.Column("seq", sa.Integer),
-    sa.Column("content", sa.String(64)),
-    sa.Column("received", sa.Text),
-    sa.Column("line", sa.LargeBinary),
-)
-CONTENTS = sa.Table(
-    "contents",
-    _tables,
-    sa.Column("hash", sa.String(64), primary_key=True),
-    sa.Column("kind", sa.Text),
-    sa.Column("about", sa.Text),
-    sa.Column("line", sa.LargeBinary),
-)
-
-
-class LogFault(Exception):
-    """The log could not be read or written; the text says why in a person's words."""
+from record.log.tables import CONTENTS, LINKS, REVISION, content_rows, link_rows, pairs
 
 
 class Chain(NamedTuple):
@@ -84,18 +55,18 @@ class Log:
         try:
             path.mkdir(mode=0o700, parents=True, exist_ok=True)
             os.close(os.open(half, os.O_CREAT | os.O_EXCL | os.O_RDWR, 0o600))
-            _fill(half)
-            _name(half, folder.database)
+            fill(half)
+            name_whole(half, folder.database)
         except FileExistsError as fault:
             raise LogFault(f"{path} holds a record already; nothing was changed") from fault
         except OSError as fault:
             raise LogFault(f"{path} cannot be written: {fault.strerror}") from fault
         except (sa.exc.SQLAlchemyError, sqlite3.Error) as fault:
-            raise LogFault(f"{path} cannot be written: {_reason(fault)}") from fault
+            raise LogFault(f"{path} cannot be written: {reason(fault)}") from fault
         finally:
             for left in path.glob(f"{half.name}*"):
                 left.unlink(missing_ok=True)
-        return cls(folder, _engine(folder.database))
+        return cls(folder, engine_of(folder.database))
 
     @classmethod
     def open(cls, path: Path) -> Log:
@@ -114,12 +85,12 @@ class Log:
                     raise NotARecord(f"{folder.database} is not a record: it is no database")
         except OSError as fault:
             raise LogFault(f"{folder.database} cannot be read: {fault.strerror}") from fault
-        engine = _engine(folder.database)
+        engine = engine_of(folder.database)
         try:
-            revision = _revision(engine)
+            revision = revision_of(engine)
         except (sa.exc.SQLAlchemyError, sqlite3.Error) as fault:
             engine.dispose()
-            what = _reason(fault)
+            what = reason(fault)
             if what in (NO_TABLE, NO_DATABASE):
                 raise NotARecord(f"{folder.database} is not a record: {what}") from fault
             raise LogFault(f"{folder.database} cannot be read: {what}") from fault
@@ -142,11 +113,11 @@ class Log:
 
     def lines(self) -> Iterator[tuple[str, str, bytes, bytes | None]]:
         """Yield (stored hash, received, link line, content line or None) as they lie."""
-        rows = _pairs(LINKS.c.received).order_by(
+        rows = pairs(LINKS.c.received).order_by(
             LINKS.c.site, LINKS.c.writer, LINKS.c.seq, LINKS.c.hash
         )
         with (
-            _said_plainly(f"{self.folder.database} cannot be read"),
+            said_plainly(f"{self.folder.database} cannot be read"),
             self._engine.connect() as connection,
         ):
             for stored, link, content, received in connection.execute(rows):
@@ -176,9 +147,7 @@ class Log:
     def after(self, site: str, writer: str, seq: int) -> tuple[Entry, ...]:
         """Return a writer's entries from number ``seq`` on, in the order of their numbers."""
         with self._reading() as connection:
-            rows = _pairs().where(
-                LINKS.c.site == site, LINKS.c.writer == writer, LINKS.c.seq >= seq
-            )
+            rows = pairs().where(LINKS.c.site == site, LINKS.c.writer == writer, LINKS.c.seq >= seq)
             found = connection.execute(rows.order_by(LINKS.c.seq, LINKS.c.hash))
             return tuple(_read(*_bytes(row)) for row in found)
 
@@ -187,14 +156,14 @@ class Log:
         found: list[Entry] = []
         with self._reading() as connection:
             for start in range(0, len(hashes), AT_ONCE):
-                rows = _pairs().where(LINKS.c.hash.in_(hashes[start : start + AT_ONCE]))
+                rows = pairs().where(LINKS.c.hash.in_(hashes[start : start + AT_ONCE]))
                 found += (_read(*_bytes(row)) for row in connection.execute(rows))
         return tuple(found)
 
     @contextmanager
     def _reading(self) -> Iterator[sa.Connection]:
         with (
-            _said_plainly(f"{self.folder.database} cannot be read"),
+            said_plainly(f"{self.folder.database} cannot be read"),
             self._engine.connect() as connection,
         ):
             yield connection
@@ -207,7 +176,7 @@ class Log:
         A second process waits its turn here, before it reads what it will build on.
         """
         with (
-            _said_plainly(f"{self.folder.database}: nothing was recorded"),
+            said_plainly(f"{self.folder.database}: nothing was recorded"),
             self._engine.connect() as connection,
         ):
             connection.exec_driver_sql("BEGIN IMMEDIATE")
@@ -219,14 +188,6 @@ class Log:
                     connection.exec_driver_sql("ROLLBACK")
                 raise
             connection.exec_driver_sql("COMMIT")
-
-
-def _pairs(*more: sa.ColumnElement[Any]) -> sa.Select[Any]:
-    """Select stored hash, link line and content line, and ``more``."""
-    # SQLite keeps whatever type it is given; the cast makes words of a vandal bytes again.
-    lines = (sa.cast(LINKS.c.line, sa.LargeBinary), sa.cast(CONTENTS.c.line, sa.LargeBinary))
-    both = LINKS.outerjoin(CONTENTS, LINKS.c.content == CONTENTS.c.hash)
-    return sa.select(LINKS.c.hash, *lines, *more).select_from(both)
 
 
 def _bytes(row: Any) -> tuple[str, bytes, bytes | None]:
@@ -272,120 +233,7 @@ class Writing:
 
     def take(self, links: Sequence[Entry], contents: Sequence[Entry], *, received: str) -> None:
         """Add the links of some entries, and the contents of others whose links may be here."""
-        if rows := list(_link_rows(links, received)):
+        if rows := list(link_rows(links, received)):
             self._connection.execute(sa.insert(LINKS), rows)
-        if rows := list(_content_rows(contents)):
+        if rows := list(content_rows(contents)):
             self._connection.execute(sa.insert(CONTENTS), rows)
-
-
-def _link_rows(entries: Iterable[Entry], received: str) -> Iterator[dict[str, Any]]:
-    for entry in entries:
-        yield {
-            "hash": entry.hash,
-            "site": entry.link.site,
-            "writer": entry.link.writer,
-            "seq": entry.link.seq,
-            "content": entry.link.content,
-            "received": received,
-            "line": entry.link_line,
-        }
-
-
-def _content_rows(entries: Iterable[Entry]) -> Iterator[dict[str, Any]]:
-    for entry in entries:
-        if entry.content is not None:
-            yield {
-                "hash": entry.link.content,
-                "kind": entry.content.kind,
-                "about": entry.content.about,
-                "line": entry.content_line,
-            }
-
-
-def _name(half: Path, database: Path) -> None:
-    """Give a finished file its name: it appears whole, and never over another."""
-    try:
-        os.link(half, database)
-    except FileExistsError:
-        raise
-    except OSError:  # a stick whose file system knows no links
-        if database.exists():
-            raise FileExistsError(database) from None
-        half.rename(database)
-
-
-def _fill(half: Path) -> None:
-    """Make the tables in a new file, and close it so that it is one file."""
-    engine = _engine(half)
-    try:
-        _migrate(engine)
-    finally:
-        engine.dispose()
-
-
-def _engine(database: Path) -> sa.Engine:
-    path = database.resolve()
-
-    def connect() -> sqlite3.Connection:
-        asleep = not path.with_name(path.name + "-wal").exists()
-        if asleep and not os.access(path.parent, os.W_OK):
-            # A stick with its lock on, or a disc: SQLite may not make its side files there.
-            return sqlite3.connect(
-                f"file:{quote(str(path))}?immutable=1", uri=True, isolation_level=None
-            )
-        # rw, not rwc: opening a record never makes one.
-        connection = sqlite3.connect(
-            f"file:{quote(str(path))}?mode=rw", uri=True, timeout=BUSY_S, isolation_level=None
-        )
-        connection.execute("PRAGMA journal_mode = WAL")
-        connection.execute("PRAGMA synchronous = FULL")
-        return connection
-
-    return sa.create_engine("sqlite://", creator=connect, poolclass=sa.NullPool)
-
-
-def _revision(engine: sa.Engine) -> str:
-    with engine.connect() as connection:
-        found = connection.exec_driver_sql("SELECT version_num FROM alembic_version").scalar()
-        return str(found)
-
-
-def _migrate(engine: sa.Engine) -> None:
-    # Alembic is slow to import, and only a new record needs it.
-    from alembic import command
-    from alembic.config import Config
-
-    import migrations
-
-    config = Config()
-    config.set_main_option("script_location", str(Path(migrations.__file__).parent))
-    with engine.connect() as connection:
-        config.attributes["connection"] = connection
-        command.upgrade(config, "head")
-
-
-@contextmanager
-def _said_plainly(what: str) -> Iterator[None]:
-    """Turn a database's refusal into words; a full or write-protected disk is not a bug."""
-    try:
-        yield
-    except (sa.exc.SQLAlchemyError, sqlite3.Error) as fault:
-        raise LogFault(f"{what}: {_reason(fault)}") from fault
-
-
-_WORDS = (
-    ("disk is full", "the disk is full"),
-    ("readonly", "the record cannot be written (read-only disk, or not your file)"),
-    ("read-only", "the record cannot be written (read-only disk, or not your file)"),
-    ("locked", "another program holds the record; try again in a moment"),
-    ("no such table", NO_TABLE),
-    ("not a database", NO_DATABASE),
-    ("malformed", "the file is damaged; restore a copy, then run `asburied verify` on it"),
-    ("unable to open", "the file cannot be opened"),
-    ("disk i/o error", "the disk reported a fault, or is full"),
-)
-
-
-def _reason(fault: BaseException) -> str:
-    text = str(getattr(fault, "orig", None) or fault)
-    return next((words for mark, words in _WORDS if mark in text.lower()), text)

@@ -15,7 +15,7 @@ from pathlib import Path
 import pytest
 
 from record.log import Log, LogFault, NotARecord, RecordTooNew, verify
-from record.log.store import REVISION
+from record.log.tables import REVISION
 from tests.record.records import Tablet, post_text, sheet
 
 PROGRAM = [sys.executable, "-c", "from manual.cli import main; main()"]
@@ -267,7 +267,7 @@ def test_a_second_record_is_not_made_over_the_first(log: Log, folder: Path):
 def test_a_making_that_was_cut_short_can_be_done_again(tmp_path: Path):
     """Power goes while the tables are made: no half-made record stands in the way."""
     path = tmp_path / "new"
-    half = "import os\nfrom record.log import store\nstore._migrate = lambda engine: os._exit(9)\n"
+    half = "import os\nfrom record.log import file\nfile._migrate = lambda engine: os._exit(9)\n"
     assert asburied(path, "init", before=half).returncode == 9
     assert asburied(path, "init").returncode == 0
     with Log.open(path) as log:

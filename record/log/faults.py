@@ -1,0 +1,43 @@
+"""What a database or a disk refuses, in a person's words."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+import sqlalchemy as sa
+
+NO_TABLE = "it has no table of entries"
+NO_DATABASE = "the file is not a database"
+
+
+class LogFault(Exception):
+    """The log could not be read or written; the text says why in a person's words."""
+
+
+@contextmanager
+def said_plainly(what: str) -> Iterator[None]:
+    """Turn a database's refusal into words; a full or write-protected disk is not a bug."""
+    try:
+        yield
+    except (sa.exc.SQLAlchemyError, sqlite3.Error) as fault:
+        raise LogFault(f"{what}: {reason(fault)}") from fault
+
+
+_WORDS = (
+    ("disk is full", "the disk is full"),
+    ("readonly", "the record cannot be written (read-only disk, or not your file)"),
+    ("read-only", "the record cannot be written (read-only disk, or not your file)"),
+    ("locked", "another program holds the record; try again in a moment"),
+    ("no such table", NO_TABLE),
+    ("not a database", NO_DATABASE),
+    ("malformed", "the file is damaged; restore a copy, then run `asburied verify` on it"),
+    ("unable to open", "the file cannot be opened"),
+    ("disk i/o error", "the disk reported a fault, or is full"),
+)
+
+
+def reason(fault: BaseException) -> str:
+    text = str(getattr(fault, "orig", None) or fault)
+    return next((words for mark, words in _WORDS if mark in text.lower()), text)

@@ -1,0 +1,77 @@
+"""The database file: made whole with its tables, named, and opened for use."""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+from pathlib import Path
+from urllib.parse import quote
+
+import sqlalchemy as sa
+
+BUSY_S = 30.0
+MAGIC = b"SQLite format 3\0"
+
+
+def name_whole(half: Path, database: Path) -> None:
+    """Give a finished file its name: it appears whole, and never over another."""
+    try:
+        os.link(half, database)
+    except FileExistsError:
+        raise
+    except OSError:  # a stick whose file system knows no links
+        if database.exists():
+            raise FileExistsError(database) from None
+        half.rename(database)
+
+
+def fill(half: Path) -> None:
+    """Make the tables in a new file, and close it so that it is one file."""
+    engine = engine_of(half)
+    try:
+        _migrate(engine)
+    finally:
+        engine.dispose()
+
+
+def engine_of(database: Path) -> sa.Engine:
+    """Return the engine of a database file; a connection of it never makes one."""
+    path = database.resolve()
+
+    def connect() -> sqlite3.Connection:
+        asleep = not path.with_name(path.name + "-wal").exists()
+        if asleep and not os.access(path.parent, os.W_OK):
+            # A stick with its lock on, or a disc: SQLite may not make its side files there.
+            return sqlite3.connect(
+                f"file:{quote(str(path))}?immutable=1", uri=True, isolation_level=None
+            )
+        # rw, not rwc: opening a record never makes one.
+        connection = sqlite3.connect(
+            f"file:{quote(str(path))}?mode=rw", uri=True, timeout=BUSY_S, isolation_level=None
+        )
+        connection.execute("PRAGMA journal_mode = WAL")
+        connection.execute("PRAGMA synchronous = FULL")
+        return connection
+
+    return sa.create_engine("sqlite://", creator=connect, poolclass=sa.NullPool)
+
+
+def revision_of(engine: sa.Engine) -> str:
+    """Return which migration the tables stand at."""
+    with engine.connect() as connection:
+        found = connection.exec_driver_sql("SELECT version_num FROM alembic_version").scalar()
+        return str(found)
+
+
+def _migrate(engine: sa.Engine) -> None:
+    # Alembic is slow to import, and only a new record needs it.
+    from alembic import command
+    from alembic.config import Config
+
+    import migrations
+
+    config = Config()
+    config.set_main_option("script_location", str(Path(migrations.__file__).parent))
+    with engine.connect() as connection:
+        config.attributes["connection"] = connection
+        command.upgrade(config, "head")
