@@ -8,6 +8,7 @@ else.
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
@@ -27,6 +28,7 @@ from record.place import (
     measured,
     openings,
     outline,
+    plan_box,
     shapes,
     unplaced,
 )
@@ -70,6 +72,25 @@ class View:
             if not self._zoned(shape, frame)
         )
 
+    def reserved_below(self, at: tuple[float, float], within_m: float) -> bool:
+        """
+        Return whether something withheld may lie below a spot of the site grid, or near it.
+
+        Yes or no, for whole modules only: a hull with `ROUND_HULL_M` of ground round it, or
+        elsewhere a square of the grid. Less would point at what is withheld.
+        """
+        if self._adrift:
+            return True
+        asked = (at[0] - within_m, at[1] - within_m, at[0] + within_m, at[1] + within_m)
+        blocks = [_block(hull) for hull in self.hulls.values()]
+        for shape in self._hidden:
+            box = plan_box(shape, self._hidden_hulls)
+            if any(_meet(box, block) and _meet(asked, block) for block in blocks):
+                return True
+            if not any(_holds(block, box) for block in blocks) and _meet(asked, _squares(box)):
+                return True
+        return False
+
     def _zoned(self, shape: Shape, frame: FaceFrame) -> bool:
         """Return whether a stored zone on the panel's own face covers all of a withheld shape."""
         if shape.hull != frame.hull.tag:
@@ -81,6 +102,41 @@ class View:
             if face and _covers(face, shape, self._hidden_hulls):
                 return True
         return False
+
+
+ROUND_HULL_M = 3.0  # of ground round a hull, that is one module with it
+SQUARE_M = 10.0  # of the ground elsewhere
+Box = tuple[float, float, float, float]
+
+
+def _block(hull: HullFrame) -> Box:
+    xs, ys = zip(*hull.outline(), strict=True)
+    return (
+        min(xs) - ROUND_HULL_M,
+        min(ys) - ROUND_HULL_M,
+        max(xs) + ROUND_HULL_M,
+        max(ys) + ROUND_HULL_M,
+    )
+
+
+def _squares(box: Box) -> Box:
+    """Return a box grown to whole squares of the grid."""
+    low = [math.floor(value / SQUARE_M) * SQUARE_M for value in box[:2]]
+    high = [math.ceil(value / SQUARE_M) * SQUARE_M for value in box[2:]]
+    return low[0], low[1], high[0], high[1]
+
+
+def _meet(one: Box, other: Box) -> bool:
+    return one[0] <= other[2] and other[0] <= one[2] and one[1] <= other[3] and other[1] <= one[3]
+
+
+def _holds(outer: Box, inner: Box) -> bool:
+    return (
+        outer[0] <= inner[0]
+        and outer[1] <= inner[1]
+        and inner[2] <= outer[2]
+        and inner[3] <= outer[3]
+    )
 
 
 BEYOND_M = 0.50  # a zone is about what lies this far behind its face, and no farther

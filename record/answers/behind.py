@@ -85,7 +85,7 @@ def behind(
         disagreements=tuple(disagreements(panel, of_hull, shapes)),
         hazards=hazards(view.built, panel, shapes, layers, zones),
         isolations=isolations(view.built, panel, shapes),
-        call=_call(view.built),
+        call=call(view.built),
         removal=_removal(view.built, panel),
         layers=layers,
         items=tuple(item for _, item in placed),
@@ -169,7 +169,7 @@ def _before(built: AsBuilt, panel: Thing, met: set[str]) -> Iterator[str]:
         yield tag
 
 
-def _call(built: AsBuilt) -> tuple[str, ...]:
+def call(built: AsBuilt) -> tuple[str, ...]:
     site = built.site_thing()
     if site is None:
         return ("builder: not recorded", "emergency number: not recorded")

@@ -50,7 +50,7 @@ def cover_state(built: AsBuilt, shape: Shape) -> str:
     and on one day times; where either has none, or both are the same, the order is not known.
     That it was made before is never proved, only claimed.
     """
-    covers = list(_covered(built, _tags(shape)))
+    covers = list(coverings(built, shape))
     if not covers:
         return OPEN
     orders = {_surely(built, held, cover) for held in _placing(shape) for cover in covers}
@@ -66,7 +66,9 @@ def _tags(shape: Shape) -> tuple[str, ...]:
     return (thing.tag, *along)
 
 
-def _covered(built: AsBuilt, tags: tuple[str, ...]) -> Iterator[Happening]:
+def coverings(built: AsBuilt, shape: Shape) -> Iterator[Happening]:
+    """Yield each time that something was covered which hides a shape."""
+    tags = _tags(shape)
     for covered in built.happened("covered"):
         hides = set(covered.tags("tags")) or _hides(built.thing(covered.about))
         if hides & set(tags):

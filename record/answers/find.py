@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from record.answers.behind import FURTHER, WHOLE
 from record.answers.covers import OPEN, cover_state
+from record.answers.digging import before_digging
 from record.answers.find_tapes import lost, tapes
 from record.answers.find_values import Depth, Find, FromFace, Spot, Tapes
 from record.answers.found import find_thing
@@ -51,29 +52,11 @@ def find(view: View, tag: str) -> Find:
         between=tuple(_between(view, whole)) if whole.kind.word == "run" else (),
         dig_tolerance=site.words("dig_tolerance") if site else "not recorded",
         dig_tolerance_m=None if tolerance is None else float(tolerance.si),
-        before_digging=tuple(_before_digging(site)),
+        before_digging=tuple(before_digging(site)),
         reader=view.reader,
         as_of=view.built.as_of,
         further_entries=WHOLE if view.reader == OWNER else FURTHER,
     )
-
-
-def _before_digging(site: Thing | None) -> Iterator[str]:
-    """Yield what is done before any digging; nothing here says that a place is clear."""
-    yield (
-        "Have the local locating service mark first; it marks public lines only and gives no depth."
-    )
-    tolerance = site.quantity("dig_tolerance") if site else None
-    if site is not None and tolerance is not None:
-        yield (
-            f"Within {tolerance.text} of any mark or recorded line, either side, by hand only "
-            f"({site.words('dig_tolerance_from')}); where this answer's own circle is wider, that."
-        )
-    else:
-        yield (
-            "How near to a mark a machine may come is not recorded here: ask the locating service."
-        )
-    yield "Other things may lie in the way, on record or not. Probe gently, dig by hand."
 
 
 def _spots(view: View, whole: Thing, thing: Thing, ties: Mapping[str, TiedPoint]) -> Iterator[Spot]:

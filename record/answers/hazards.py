@@ -54,7 +54,7 @@ def hazards(
     found = [*_sand(built, panel, things.values()), *_of_panel(panel), *_shell(layers)]
     found.extend(_of_zone(zone) for zone in zones)
     for thing in things.values():
-        found.extend(_of(built, thing))
+        found.extend(of_thing(built, thing))
     whole = {(h.signal, h.words, h.about): h for h in found}
     return tuple(sorted(whole.values(), key=lambda h: SIGNALS.index(h.signal)))
 
@@ -78,8 +78,9 @@ def _sand(built: AsBuilt, panel: Thing, things: Iterable[Thing]) -> Iterator[Haz
         ):
             met[way_out.tag] = way_out
     for way_out in met.values():
-        if not _none(way_out, "fill"):
-            yield _hazard(DANGER, f"{way_out.tag}: {SAND}", way_out)
+        found = filled(way_out)
+        if found is not None:
+            yield found
 
 
 def _none(stated: Thing, name: str) -> bool:
@@ -123,7 +124,15 @@ def _shell(layers: Iterable[Layer]) -> Iterator[Hazard]:
     yield Hazard(signal=WARNING, words=SHELL, about=(), entries=tuple(entries))
 
 
-def _of(built: AsBuilt, thing: Thing) -> Iterator[Hazard]:
+def filled(way_out: Thing) -> Hazard | None:
+    """Return the hazard of a way out that is filled, or may be."""
+    if _none(way_out, "fill"):
+        return None
+    return _hazard(DANGER, f"{way_out.tag}: {SAND}", way_out)
+
+
+def of_thing(built: AsBuilt, thing: Thing) -> Iterator[Hazard]:
+    """Yield the hazards of one thing, whichever side one comes from."""
     tag, word = thing.tag, thing.kind.word
     for held in thing.held("hazard"):
         if isinstance(held.value, str):

@@ -12,6 +12,7 @@ from record.cli import entries  # isort: skip
 from record.cli import show  # isort: skip
 from record.cli import history  # isort: skip
 from record.cli import behind  # isort: skip
+from record.cli import beneath  # isort: skip
 from record.cli import find  # isort: skip
 from record.cli import rests_on  # isort: skip
 from record.cli import ready  # isort: skip
@@ -35,6 +36,7 @@ __all__ = [
     "app",
     "balance",
     "behind",
+    "beneath",
     "blank",
     "drift",
     "due",

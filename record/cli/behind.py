@@ -6,8 +6,9 @@ from typing import Annotated
 
 import typer
 
-from record.cli.app import Refused, app
+from record.cli.app import app
 from record.cli.asking import AsOf, Json, KnownAt, Reader, tell, view
+from record.cli.lengths import metres, point
 
 
 @app.command()
@@ -44,23 +45,7 @@ def behind(
     answer = answers.behind(
         view(ctx.obj, known_at, as_of, reader),
         panel,
-        at=_point(at) if at else None,
-        reach_m=_metres(reach),
+        at=point(at) if at else None,
+        reach_m=metres(reach),
     )
     tell(answers.behind_words(answer), answers.json_form(answer), as_json)
-
-
-def _point(text: str) -> tuple[float, float]:
-    across, comma, up = text.partition(",")
-    if not comma:
-        raise Refused(f'"{text}" is not a point; write across and up, such as "0.40 m,0.60 m"', 2)
-    return _metres(across), _metres(up)
-
-
-def _metres(text: str) -> float:
-    from record.units import Dimension, UnitFault, read_quantity
-
-    try:
-        return float(read_quantity(text.strip(), Dimension.LENGTH).si)
-    except UnitFault as fault:
-        raise Refused(f"{fault.problem}. {fault.remedy}", 2) from fault

@@ -21,6 +21,7 @@ from record.place.frames import (
 )
 from record.place.levels import LevelRun, level_runs
 from record.place.measured import measured
+from record.place.plan import Below, below, plan_box, roof_m
 from record.place.prism import Outline, crossed, outline
 from record.place.runs import PlacedStation, outside_radius_m, stations
 from record.place.shapes import Shape, Unplaced, hull_frames, openings, shapes, unplaced
@@ -28,6 +29,7 @@ from record.place.tied import TiedPoint, tied_points
 
 __all__ = [
     "EDGES",
+    "Below",
     "FaceFrame",
     "HullFrame",
     "LevelRun",
@@ -36,6 +38,7 @@ __all__ = [
     "Shape",
     "TiedPoint",
     "Unplaced",
+    "below",
     "crossed",
     "face_frame",
     "face_size",
@@ -47,6 +50,8 @@ __all__ = [
     "openings",
     "outline",
     "outside_radius_m",
+    "plan_box",
+    "roof_m",
     "shapes",
     "shell_m",
     "stations",

@@ -167,6 +167,7 @@ ASKING = {
     "asburied entries": ["entries"],
     "asburied find": ["find", "AIR-IN"],
     "asburied rests-on": ["rests-on", "ld"],
+    "asburied beneath": ["beneath", "1,2"],
 }
 
 
