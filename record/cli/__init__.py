@@ -12,6 +12,7 @@ from record.cli import entries  # isort: skip
 from record.cli import show  # isort: skip
 from record.cli import history  # isort: skip
 from record.cli import behind  # isort: skip
+from record.cli import fixings  # isort: skip
 from record.cli import beneath  # isort: skip
 from record.cli import find  # isort: skip
 from record.cli import rests_on  # isort: skip
@@ -44,6 +45,7 @@ __all__ = [
     "figures",
     "fill",
     "find",
+    "fixings",
     "history",
     "init",
     "left",

@@ -26,3 +26,11 @@ def point(text: str) -> tuple[float, float]:
     if not comma:
         raise Refused(f'"{text}" is not a point; write across and up, such as "0.40 m,0.60 m"', 2)
     return metres(across), metres(up)
+
+
+def size(text: str) -> tuple[float, float]:
+    """Return width and height, metres, written "300 mm x 200 mm" or "12 in × 8 in"."""
+    wide, cross, high = text.replace("×", "x").partition("x")
+    if not cross:
+        raise Refused(f'"{text}" is not a size; write it as "300 mm x 200 mm"', 2)
+    return metres(wide), metres(high)

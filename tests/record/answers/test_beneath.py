@@ -68,6 +68,12 @@ def test_a_spot_beside_the_pipe_is_told_how_far_to_its_side():
     assert [hit.tag for hit in wide.down] == ["AIR-IN"]
 
 
+def test_a_pipe_that_may_reach_the_spot_is_told_below_it_and_not_beside_it():
+    """0.50 south of the axis, 0.42 from its outside, and known to 0.45."""
+    (column,) = ask((20.20, 5.50), AIR_IN.replace("| 20 mm", "| 0.45 m"), within=0.0).columns
+    assert [hit.tag for hit in column.down] == ["AIR-IN"] and column.near == ()
+
+
 def test_the_wider_of_the_legal_tolerance_and_its_own_is_dug_by_hand():
     """24 in is 0.6096 m, wider than 20 mm; a pipe known to 0.90 m is wider than 24 in."""
     later = [day("2031-05-02", "ld", RULE)]
