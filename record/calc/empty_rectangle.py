@@ -75,7 +75,7 @@ def _from(start: float, bounds: Rectangle, inside: Sequence[Rectangle]) -> list[
     _, bottom, right, top = bounds
     ahead = sorted(one for one in inside if one[2] > start)
     met: list[tuple[float, float]] = []
-    found = []
+    found: list[Rectangle] = []
     for one in ahead:
         end = max(one[0], start)
         found.extend((start, low, end, high) for low, high in _gaps(met, bottom, top))
