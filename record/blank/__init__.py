@@ -4,7 +4,19 @@ from __future__ import annotations
 
 from record.blank.form import Ask, Block, Form
 from record.blank.of_covering import HELP, of_covering
+from record.blank.of_handover import HANDOVER_HELP, of_handover
 from record.blank.of_kind import NO_FORM, of_kind
 from record.blank.write import write
 
-__all__ = ["HELP", "NO_FORM", "Ask", "Block", "Form", "of_covering", "of_kind", "write"]
+__all__ = [
+    "HANDOVER_HELP",
+    "HELP",
+    "NO_FORM",
+    "Ask",
+    "Block",
+    "Form",
+    "of_covering",
+    "of_handover",
+    "of_kind",
+    "write",
+]

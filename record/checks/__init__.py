@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from record.checks.finding import Finding, Rule
+from record.checks.finding import Finding, HandoverRule, Rule
 from record.checks.ready import NoSuchCovering, Readiness, ready
-from record.checks.rules import RULES, explain, rule_named
+from record.checks.rules import HANDOVER_RULES, RULES, explain, rule_named
 from record.checks.words import json_form, nothing_in_the_way, ready_words
 
 __all__ = [
+    "HANDOVER_RULES",
     "RULES",
     "Finding",
+    "HandoverRule",
     "NoSuchCovering",
     "Readiness",
     "Rule",

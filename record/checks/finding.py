@@ -11,6 +11,7 @@ from record.fold import Happening
 
 if TYPE_CHECKING:
     from record.checks.hidden import Hidden
+    from record.readers import View
 
 Sure = Literal["certain", "cannot be told"]
 CERTAIN: Sure = "certain"
@@ -45,16 +46,11 @@ class Finding:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Rule:
-    """
-    What must be so before work is covered: in a few words, as a waiver names it, and why.
-
-    ``find`` yields what is against it among the things that are about to be hidden.
-    """
+class _Stated:
+    """What must be so: in a few words, as a waiver names it, and why."""
 
     word: str
     why: str
-    find: Callable[[Hidden], Iterator[Finding]]
 
     def finding(
         self,
@@ -80,3 +76,26 @@ class Rule:
             entries=tuple(sorted(once.values(), key=lambda entry: entry.order)),
             shows=tuple(shows),
         )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule(_Stated):
+    """
+    What must be so before work is covered.
+
+    ``find`` yields what is against it among the things that are about to be hidden.
+    """
+
+    find: Callable[[Hidden], Iterator[Finding]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HandoverRule(_Stated):
+    """
+    What must be so of the whole work before the crew hands it over.
+
+    ``find`` yields what is against it in all that a reader may see. ``stops`` of a finding says
+    that the lead does not sign yet.
+    """
+
+    find: Callable[[View], Iterator[Finding]]

@@ -20,6 +20,7 @@ from record.checks import (
     failed_passed_again,
     falls_enough,
     falls_the_right_way,
+    handed_to_somebody,
     layers_in_order,
     levels_closed,
     no_lapsed_proof,
@@ -36,7 +37,7 @@ from record.checks import (
     waivers,
     weld_passed_first,
 )
-from record.checks.finding import Rule
+from record.checks.finding import HandoverRule, Rule
 
 RULES: tuple[Rule, ...] = (
     all_named_recorded.RULE,
@@ -71,12 +72,16 @@ RULES: tuple[Rule, ...] = (
     deliveries_balance.RULE,
 )
 WORDS = tuple(rule.word for rule in RULES)
+#: Asked of the whole record before the crew hands it over: ``rule.find(view)`` yields Findings.
+HANDOVER_RULES: tuple[HandoverRule, ...] = (handed_to_somebody.RULE,)
+HANDOVER_WORDS = tuple(rule.word for rule in HANDOVER_RULES)
 
 
-def rule_named(word: str) -> Rule | None:
+def rule_named(word: str) -> Rule | HandoverRule | None:
     """Return the rule of that name, in any case and spacing."""
     plain = " ".join(word.casefold().split())
-    return next((rule for rule in RULES if rule.word.casefold() == plain), None)
+    every: tuple[Rule | HandoverRule, ...] = (*RULES, *HANDOVER_RULES)
+    return next((rule for rule in every if rule.word.casefold() == plain), None)
 
 
 def explain(word: str) -> str:
@@ -84,6 +89,7 @@ def explain(word: str) -> str:
     rule = rule_named(word)
     if rule is not None:
         return f"{rule.word}\n{rule.why}"
-    near = get_close_matches(word.casefold(), WORDS, 1, 0.4)
+    every = tuple(dict.fromkeys((*WORDS, *HANDOVER_WORDS)))
+    near = get_close_matches(word.casefold(), every, 1, 0.4)
     hint = f' Did you mean "{near[0]}"?' if near else ""
-    return "\n".join((f'"{word}" is no rule.{hint} The rules are:', *(f"  {w}" for w in WORDS)))
+    return "\n".join((f'"{word}" is no rule.{hint} The rules are:', *(f"  {w}" for w in every)))

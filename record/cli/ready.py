@@ -56,9 +56,9 @@ def ready(
 def _no_rule(word: str) -> str:
     from difflib import get_close_matches
 
-    from record.checks import RULES
+    from record.checks import HANDOVER_RULES, RULES
 
-    names = [rule.word for rule in RULES]
+    names = [rule.word for rule in (*RULES, *HANDOVER_RULES)]
     near = get_close_matches(word, names, 1, 0.4)
     hint = f'did you mean "{near[0]}"?' if near else f"there are: {'; '.join(names)}"
     return f'there is no rule "{word}"; {hint}'

@@ -172,3 +172,8 @@ def against(rule, blocks, *later, covering="FILL", **how):
 def the_one(rule, blocks, *later, **how):
     [finding] = against(rule, blocks, *later, **how)
     return finding
+
+
+def handed(rule, *blocks, **how):
+    """Return what is found against one handover rule in the site and these blocks."""
+    return list(rule.RULE.find(view_of(*sheets("\n\n".join(blocks)), **how)))

@@ -1,0 +1,33 @@
+"""A finding before hand-over → the blocks that clear it, to fill in."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import replace
+
+from record.blank import help_handover
+from record.blank.form import Block, merged
+from record.checks import Finding
+from record.readers import View
+
+HandoverHelp = Callable[[Finding, View], Iterator[Block]]
+
+#: Handover rule → the blocks that clear a finding against it, once they are filled in.
+HANDOVER_HELP: Mapping[str, HandoverHelp] = {
+    "every open item has somebody's name": help_handover.handed_to_somebody,
+}
+
+
+def of_handover(view: View, findings: Iterable[Finding]) -> tuple[Block, ...]:
+    """Return what is still wanted before hand-over, as blocks to fill in; done work as notes."""
+    return merged(block for one in findings for block in _blocks(one, view))
+
+
+def _blocks(finding: Finding, view: View) -> Iterator[Block]:
+    said = f"{'STOPS' if finding.stops else 'LOOK'} {finding.about}: {finding.says}"
+    find = HANDOVER_HELP.get(finding.rule)
+    asking = [b for b in (find(finding, view) if find else ()) if b.asks or b.rows or b.photos]
+    if not asking:
+        yield Block(notes=(said, " ".join(finding.clears)))
+    for block in asking:
+        yield replace(block, notes=(said, *block.notes) if block is asking[0] else block.notes)

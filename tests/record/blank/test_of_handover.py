@@ -1,0 +1,57 @@
+"""The form before hand-over: every rule has its help, and what is filled in clears it."""
+
+import re
+
+import pytest
+
+from record.blank import HANDOVER_HELP, Form, of_handover, write
+from record.checks import HANDOVER_RULES
+from record.log import Log
+from record.readers import look
+from tests.record.blank.filling import fill
+from tests.record.building import day
+from tests.record.checks.ground import SITE
+from tests.record.records import post_text
+
+#: Rule → blocks that trip it, and what is then written over its gaps, by regular expression.
+CASES = {
+    "every open item has somebody's name": (
+        "## hand-over item HO-1\n\n- what: plug\n- by whom: none\n- state: open\n",
+        [],
+    ),
+}
+
+
+def test_every_handover_rule_has_its_help_and_its_case():
+    words = {rule.word for rule in HANDOVER_RULES}
+    assert set(HANDOVER_HELP) == words
+    assert set(CASES) == words
+
+
+@pytest.mark.parametrize("rule", HANDOVER_RULES, ids=lambda rule: rule.word)
+def test_what_is_filled_in_clears_the_finding(rule, tmp_path):
+    blocks, written = CASES[rule.word]
+    with Log.make(tmp_path / "record") as log:
+        post_text(log, day("2031-05-13", "ld", SITE))
+        post_text(log, day("2031-05-14", "ld", blocks))
+        view = look(log.entries())
+        found = list(rule.find(view))
+        assert found
+        form = write(
+            Form(
+                day="2031-05-15",
+                writer="ck",
+                part="",
+                site=view.built.site,
+                zone="America/Denver",
+                notes=(),
+                blocks=of_handover(view, found),
+            )
+        )
+        for finding in found:
+            assert " ".join(finding.says.split()) in " ".join(form.split())
+        for gap, value in written:
+            form, count = re.subn(gap, value, form)
+            assert count, gap
+        post_text(log, fill(form, view.built, tmp_path).text, folder=tmp_path)
+        assert list(rule.find(look(log.entries()))) == []
