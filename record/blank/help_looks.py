@@ -134,6 +134,12 @@ def photo_of_every_side(finding: Finding, hidden: Hidden) -> Iterator[Block]:
                 )
 
 
+def photo_with_a_scale(finding: Finding, hidden: Hidden) -> Iterator[Block]:
+    tag = finding.about
+    if hidden.covered(tag) is None:
+        yield _photos(tag, f"close, looking ____, {tag}: ____, rule in view, shows {tag}")
+
+
 def _photos(tag: str, *captions: str) -> Block:
     """Pictures stand under a remark, which has no entry of its own where it says no words."""
     return Block(kind=KINDS["remark"], tag=tag, photos=captions)

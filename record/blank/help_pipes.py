@@ -8,11 +8,12 @@ from record.blank.form import Ask, Block, Row, gaps
 from record.blank.of_kind import ask, row, row_name
 from record.checks.finding import Finding
 from record.checks.hidden import Hidden
+from record.checks.two_ties_and_a_check import WANTED, buried, landmarks
 from record.facts import KINDS
 from record.facts.pipes import STATION
 from record.facts.values import Absent, Level, Why
 from record.fold import Thing
-from record.place import PlacedStation
+from record.place import PlacedStation, tied_points
 from record.place.shots import carries_water
 
 DIAMETERS = ("outside diameter", "inside diameter")
@@ -157,3 +158,31 @@ def drain_kept_open(finding: Finding, hidden: Hidden) -> Iterator[Block]:
 
 def valve_can_be_worked(finding: Finding, hidden: Hidden) -> Iterator[Block]:
     yield fields_of(hidden, hidden.built.things[finding.about], "normal position", "reached by")
+
+
+def valve_turned_right(finding: Finding, hidden: Hidden) -> Iterator[Block]:
+    valve = hidden.built.things[finding.about]
+    hint = "inward or outward, as its arrow points now"
+    yield Block(kind=valve.kind, tag=valve.tag, asks=(Ask(key="flow", hint=hint),))
+
+
+def outlet_clear_of_frost(finding: Finding, hidden: Hidden) -> Iterator[Block]:
+    drain = hidden.built.things[finding.about]
+    hint = 'what keeps it open, or "n/a, " and why it cannot freeze'
+    asks = (Ask(key="freeze protection", hint=hint),)
+    yield Block(kind=drain.kind, tag=drain.tag, asks=asks)
+
+
+def sealed_inside_and_out(finding: Finding, hidden: Hidden) -> Iterator[Block]:
+    hole = hidden.built.things[finding.about]
+    side = "inside" if "seal inside" in finding.says else "outside"
+    yield Block(kind=hole.kind, tag=hole.tag, asks=gaps(f"sealed {side}"))
+
+
+def two_ties_and_a_check(finding: Finding, hidden: Hidden) -> Iterator[Block]:
+    places = next(places for thing, _, places in buried(hidden) if thing.tag == finding.about)
+    tag, _, key = places[0].partition("/")
+    point = Ask(key="point", said=key or "middle of it")
+    rows = WANTED - len(landmarks(tied_points(hidden.built), places))
+    row: Row = (*gaps("landmark"), point, *gaps("distance", "side"))
+    yield Block(kind=KINDS["position tied"], tag=tag, rows=(row,) * rows)

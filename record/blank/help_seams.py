@@ -155,3 +155,11 @@ def batch_used_in_time(finding: Finding, hidden: Hidden) -> Iterator[Block]:
             block = mend(coat)
             asked = ask(hidden.built, field)
             yield Block(kind=block.kind, tag=block.tag, asks=(*block.asks, asked))
+
+
+def packing_clears_the_weld(finding: Finding, hidden: Hidden) -> Iterator[Block]:
+    for panel in things(finding, hidden, "panel"):
+        asks = (Ask(key="packing thickness", hint="once it is packed out"),)
+        yield Block(kind=panel.kind, tag=panel.tag, asks=asks)
+    for seam in things(finding, hidden, "seam"):
+        yield fields_of(hidden, seam, "weld height")

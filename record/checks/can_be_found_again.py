@@ -19,6 +19,8 @@ def find(hidden: Hidden) -> Iterator[Finding]:
     for run in hidden.runs:
         if METAL.search((run.text("material") or "").casefold()):
             continue
+        if _marked(hidden, run):
+            continue
         lacks = [name for name in NAMES if _not_said(run, name)]
         said = ", ".join(f"{n.replace('_', ' ')} {in_words(run.value(n))}" for n in lacks)
         if not lacks and not any(run.value(name) is True for name in NAMES):
@@ -36,6 +38,17 @@ def find(hidden: Hidden) -> Iterator[Finding]:
                 sure=CANNOT_BE_TOLD if lacks else CERTAIN,
                 stops=False,
             )
+
+
+def _marked(hidden: Hidden, run: Thing) -> bool:
+    """Return whether a wire or tape is recorded that follows the whole run."""
+    return any(
+        run.tag in marker.tags("follows")
+        and (marker.text("type") or "").replace(" ", "_") in NAMES
+        and marker.text("from_station") is None
+        and marker.text("to_station") is None
+        for marker in hidden.built.of_kind("marker")
+    )
 
 
 def _not_said(run: Thing, name: str) -> bool:

@@ -23,10 +23,10 @@ def find(hidden: Hidden) -> Iterator[Finding]:
         if not carries_water(run) or _wholly_outside(hidden, run, placed):
             continue
         valves = [valve for valve in hidden.on_run(run) if valve.text("type") in ONE_WAY]
-        low = _low_end(run, placed)
+        low = low_end(run, placed)
         if not valves:
             yield _none(hidden, run, low)
-        elif low is not None and _inside(hidden, run, placed, low) is not False:
+        elif low is not None and inside(hidden, run, placed, low) is not False:
             yield from _elsewhere(run, low, valves)
 
 
@@ -36,10 +36,10 @@ def _ends(placed: Sequence[PlacedStation]) -> list[PlacedStation]:
 
 def _wholly_outside(hidden: Hidden, run: Thing, placed: Sequence[PlacedStation]) -> bool:
     ends = _ends(placed)
-    return bool(ends) and all(_inside(hidden, run, placed, end) is False for end in ends)
+    return bool(ends) and all(inside(hidden, run, placed, end) is False for end in ends)
 
 
-def _inside(
+def inside(
     hidden: Hidden, run: Thing, placed: Sequence[PlacedStation], end: PlacedStation
 ) -> bool | None:
     """Return whether an end lies in a hull or at its wall; None where that cannot be told."""
@@ -64,7 +64,7 @@ def _near(hull: HullFrame, x: float, y: float, tolerance_m: float) -> bool:
     return math.hypot(out_a, out_l) <= hull.plate_m + THROUGH_WALL_M + tolerance_m
 
 
-def _low_end(run: Thing, placed: Sequence[PlacedStation]) -> PlacedStation | None:
+def low_end(run: Thing, placed: Sequence[PlacedStation]) -> PlacedStation | None:
     """Return the end the run falls to: the lower as shot, else as it is said."""
     ends = _ends(placed)
     shot = [end for end in ends if end.invert_m is not None]

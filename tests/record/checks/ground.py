@@ -66,6 +66,7 @@ TRENCH = """
 - on run: AIR-IN
 - at station: 3
 - normal position: free
+- flow: inward
 - reached by: left wall, third board
 
 ## covering FILL

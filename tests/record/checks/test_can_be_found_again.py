@@ -34,3 +34,29 @@ def test_a_metal_pipe_is_heard_without_and_an_unknown_one_is_not(material, named
         ("material: plastic pipe", f"material: {material}"),
     )
     assert len(against(rule, bare)) == named
+
+
+MARKER = """
+## marker MK-1
+
+- type: {}
+- follows: AIR-IN
+"""
+
+
+@pytest.mark.parametrize(
+    ("of", "named"), [("tracer wire", 0), ("marker tape", 0), ("marker post", 1)]
+)
+def test_a_wire_or_tape_recorded_along_the_whole_pipe_is_one(of, named):
+    bare = changed(
+        TRENCH,
+        ("tracer wire: yes", "tracer wire: not recorded"),
+        ("marker tape: yes", "marker tape: no"),
+    )
+    assert len(against(rule, bare + MARKER.format(of))) == named
+
+
+def test_a_tape_over_part_of_the_pipe_leaves_the_rest_to_be_asked():
+    part = MARKER.format("marker tape\n- from station: 2\n- to station: 3")
+    bare = changed(TRENCH, ("tracer wire: yes", "tracer wire: not recorded"))
+    assert len(against(rule, bare + part)) == 1
