@@ -35,6 +35,8 @@ ARROWS: Mapping[str, frozenset[str]] = {
         "record.place record.sheets",
         "record.answers": "record.entry record.facts record.units record.fold record.place "
         "record.readers record.calc record.accounts",
+        "record.recall": "record.entry record.facts record.fold record.log record.index "
+        "record.readers record.answers",
         "record.checks": "record.entry record.facts record.units record.fold record.place "
         "record.readers record.calc record.accounts",
         "record.blank": "record.entry record.facts record.units record.fold record.place "

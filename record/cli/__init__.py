@@ -16,6 +16,7 @@ from record.cli import fixings  # isort: skip
 from record.cli import beneath  # isort: skip
 from record.cli import find  # isort: skip
 from record.cli import rests_on  # isort: skip
+from record.cli import recall  # isort: skip
 from record.cli import ready  # isort: skip
 from record.cli import proofs  # isort: skip
 from record.cli import balance  # isort: skip
@@ -53,6 +54,7 @@ __all__ = [
     "post",
     "proofs",
     "ready",
+    "recall",
     "reckon",
     "rests_on",
     "run",

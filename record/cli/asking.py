@@ -115,6 +115,10 @@ def _day(text: str) -> str:
         raise Refused(f"{text} is not a day; write it as 2031-05-14", 2) from None
 
 
+def check_day(text: str | None) -> str | None:
+    return _day(text) if text else None
+
+
 def day_option(text: str) -> date:
     return date.fromisoformat(_day(text))
 

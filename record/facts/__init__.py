@@ -17,6 +17,7 @@ from record.facts import (
     material,
     on_runs,
     pipes,
+    recalls,
     seams,
     shape,
     states,
@@ -46,6 +47,7 @@ KINDS: dict[str, Kind] = {
         forms,
         handing,
         trust,
+        recalls,
     )
     for kind in subject.KINDS
 }

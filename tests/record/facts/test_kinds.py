@@ -20,11 +20,11 @@ READERS = {
         "concealed entry, content, contents checked, filled, holder changed, sheet posted, store"
     ),
     "owner responder": "way out",
-    "owner technician": "serviced",
+    "owner technician": "recall told, serviced",
     "owner technician trade": (
         "backfilled, batch, coat applied, coating inspected, compaction tested, delivered, "
-        "hold released, hold waived, holiday tested, inspected, remark, returned, used, "
-        "weld inspected, witness point"
+        "hold released, hold waived, holiday tested, inspected, recall done, "
+        "recall noticed, remark, returned, used, weld inspected, witness point"
     ),
     ALL: (
         "benchmark, build-up, cable, climate, copy handed over, cover measured, covered, covering, "
@@ -67,6 +67,7 @@ USED_UP = (
     ("delivered", "lot"),
     ("returned", "lot"),
     ("used", "lot"),
+    ("recall noticed", "lots"),
 )
 
 

@@ -1,0 +1,140 @@
+"""What a record says of lots and makers' parts, as plain values that can be kept."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Was:
+    """What a piece was once said to be, and the entry that has stood in its place since."""
+
+    said: str
+    names: tuple[str, ...]
+    on: str
+    entry: str
+    since: str  # day of what took its place
+    by: str  # that entry
+    mended: bool  # it was never so: a slip that was put right
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """
+    One place that one lot goes in: a valve, a seal about a pipe, a coat on a seam.
+
+    ``names`` are all the lots it can be called by, ``parts`` all makers' parts; ``lot_absent``
+    and ``part_absent`` say which absence it is where nothing, or nothing settled, is stated.
+    """
+
+    tag: str
+    kind: str
+    type: str  # "" where the kind has none or it is not recorded
+    slot: str
+    words: str
+    where: str
+    lot: str
+    names: tuple[str, ...]
+    lot_absent: str
+    part: str
+    parts: tuple[str, ...]
+    part_absent: str
+    entries: tuple[str, ...]
+    before: tuple[Was, ...] = ()
+    gone: str = ""  # how it is known to be there no longer
+    doing: bool = False  # something that was done, which may have used up nothing
+    moved: str = ""  # taken out since, and nothing says what is there now
+
+    @property
+    def family(self) -> tuple[str, str]:
+        """What may be of one make: the kind of thing, and which of its lots."""
+        return self.kind, self.slot
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Came:
+    """A lot that was delivered or sent back."""
+
+    what: str
+    names: tuple[str, ...]
+    back: bool
+    on: str
+    entry: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LotOf:
+    """A lot that has an entry of its own, which may say what make it is."""
+
+    names: tuple[str, ...]
+    parts: tuple[str, ...]
+    entry: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Notice:
+    notice: str
+    words: str
+    lots: tuple[str, ...]
+    parts: tuple[str, ...]
+    on: str
+    entry: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    notice: str
+    who: str
+    on: str
+    entry: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Done:
+    notice: str
+    tag: str
+    done: str
+    found: str
+    on: str
+    entry: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Copy:
+    """An edition that somebody may hold; ``knows`` are the recall entries it had seen."""
+
+    edition: str
+    reader: str
+    holder: str
+    knows: tuple[str, ...]
+    entries: tuple[str, ...]
+
+
+def names_in(text: str) -> tuple[str, ...]:
+    """
+    Return every name that words may mean: each piece between commas, and each word of it.
+
+    >>> names_in("E-501, E-502 (part B)")
+    ('e-501', 'e-502 (part b)', 'e-502', 'part', 'b')
+    """
+    found: dict[str, None] = {}
+    for piece in re.split(r"[,;]", text):
+        found[plain(piece)] = None
+        found.update(dict.fromkeys(word.strip(".:()[]\"'") for word in plain(piece).split()))
+    return tuple(name for name in found if name)
+
+
+def listed(text: str) -> tuple[str, ...]:
+    """
+    Return what is listed with commas between, each as a whole.
+
+    >>> listed("V-0291, OP 160")
+    ('v-0291', 'op 160')
+    """
+    return tuple(dict.fromkeys(filter(None, (plain(one) for one in re.split(r"[,;]", text)))))
+
+
+def plain(text: str) -> str:
+    """Return a name as it is compared: small letters, every run of spaces one."""
+    return " ".join(text.split()).casefold()

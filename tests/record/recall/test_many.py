@@ -1,0 +1,51 @@
+"""A folder of records, asked by command: one that cannot be read is named and stops no other."""
+
+import json
+
+import pytest
+
+from record.log import Log
+from tests.record.building import day
+from tests.record.cli.test_every_command import asburied
+from tests.record.recall.test_ask import DAY, RUN, site, valve
+from tests.record.records import post_text
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory):
+    """Two sites and a file that is no record."""
+    into = tmp_path_factory.mktemp("sites")
+    for tag, lot in (("fern-bank", "V-0291"), ("gorse-hill", "not recorded")):
+        with Log.make(into / tag) as log:
+            post_text(log, day(DAY, "ld", site(tag), RUN, valve("OV-1", f"lot: {lot}"), site=tag))
+    (into / "torn").mkdir()
+    (into / "torn" / "record.sqlite").write_bytes(b"SQLite format 3\0" + b"\xff" * 4000)
+    return into
+
+
+def test_a_folder_is_asked_as_a_whole_and_leaves_with_1_while_work_is_left(folder):
+    done = asburied("--record", str(folder), "recall", "V-0291", "--json")
+    answer = json.loads(done.stdout)
+    assert [each["site"] for each in answer["has_it"]] == ["fern-bank"]
+    assert [each["site"] for each in answer["not_recorded"]] == ["gorse-hill"]
+    assert answer["looked_at"] == 2 and answer["not_read"][0].startswith("torn: ")
+    assert done.returncode == 1
+
+
+def test_one_record_alone_can_be_asked_and_what_no_record_names_is_asked_back_for(folder):
+    done = asburied("--record", str(folder / "fern-bank"), "recall", "V-0291")
+    assert "RECALL of V-0291, asked of 1 record." in done.stdout and done.returncode == 1
+    done = asburied("--record", str(folder / "fern-bank"), "recall", "V-1")
+    assert "--kind valve" in done.stderr and done.returncode == 1
+
+
+def test_a_folder_without_records_and_a_kind_that_is_none_are_told(folder, tmp_path):
+    done = asburied("--record", str(tmp_path), "recall", "V-0291")
+    assert done.returncode == 2 and "no folder in it is one" in done.stderr
+    done = asburied("--record", str(folder), "recall", "V-0291", "--kind", "vlave")
+    assert done.returncode == 2 and "no kind of thing" in done.stderr
+
+
+def test_a_moment_before_anything_was_written_knows_of_nothing(folder):
+    done = asburied("--record", str(folder), "recall", "V-0291", "--as-known-at", "2020-01-01")
+    assert "nothing was recorded in it by then" in done.stdout + done.stderr
