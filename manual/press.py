@@ -62,6 +62,12 @@ def lay_out(html: str, *, stamp: datetime, identifier: bytes) -> bytes:
     return bytes(pdf)
 
 
+def page_count(html: str) -> int:
+    """Return on how many pages a whole HTML document comes to lie."""
+    with _complaints():
+        return len(_render(html).pages)
+
+
 def self_contained(html_body: str, *, title: str, lang: str, css: str) -> str:
     """One HTML file that fetches nothing and leads nowhere else: fonts and style inside it.
 

@@ -31,13 +31,13 @@ def behind_words(answer: Behind) -> list[str]:
     """Return the answer in lines of at most 100 columns."""
     return [
         *_title(answer),
-        *section("WHAT IS RECORDED", _recorded(answer)),
-        *section("HOW SURE", _how_sure(answer)),
-        *section("WHAT IS NOT RECORDED", _not_recorded(answer)),
+        *section("WHAT IS RECORDED", recorded_lines(answer)),
+        *section("HOW SURE", how_sure_lines(answer)),
+        *section("WHAT IS NOT RECORDED", not_recorded_lines(answer)),
         *section("HAZARDS", map(hazard_line, answer.hazards)),
         *section("ISOLATE FIRST", map(isolation_line, answer.isolations)),
         *section("WHO TO CALL", answer.call),
-        *section("HOW IT COMES OFF", _removal(answer)),
+        *section("HOW IT COMES OFF", removal_lines(answer)),
         *section("LAYERS, from the room face", map(layer_line, answer.layers)),
         *_items(answer),
         *section("WHAT WAS DONE HERE", map(past_line, answer.past)),
@@ -65,7 +65,7 @@ def _title(answer: Behind) -> Iterator[str]:
     yield from wrapped(f"Reader: {answer.reader}. {answer.further_entries}", 0, 2)
 
 
-def _recorded(answer: Behind) -> Iterator[str]:
+def recorded_lines(answer: Behind) -> Iterator[str]:
     if answer.reserved:
         yield "RESERVED. Do not open or drill this panel without asking the owner first."
     yield from map(zone_line, answer.zones)
@@ -106,7 +106,7 @@ def _span(span: Span) -> str:
     return f"{length(span.from_m)} to {length(span.to_m)}"
 
 
-def _how_sure(answer: Behind) -> Iterator[str]:
+def how_sure_lines(answer: Behind) -> Iterator[str]:
     looked = answer.looked_at
     yield f"Behind it before it was closed: {looked.state.upper()} ({looked.words})"
     count = [
@@ -125,7 +125,7 @@ def _how_sure(answer: Behind) -> Iterator[str]:
         yield f"{unread.count} {plural} about {unread.tag} unread: this version cannot read it."
 
 
-def _not_recorded(answer: Behind) -> Iterator[str]:
+def not_recorded_lines(answer: Behind) -> Iterator[str]:
     if answer.no_record_of:
         yield f"No run on record at all for: {', '.join(answer.no_record_of)}."
     if answer.none_placed_of:
@@ -167,7 +167,7 @@ def isolation_line(isolation: Isolation) -> str:
     )
 
 
-def _removal(answer: Behind) -> Iterator[str]:
+def removal_lines(answer: Behind) -> Iterator[str]:
     removal = answer.removal
     yield f"Fixings: {removal.fixings}"
     yield f"Comes off: {removal.comes_off}"

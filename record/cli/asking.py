@@ -142,5 +142,12 @@ def tell(words: Iterable[str], form: Mapping[str, Any] | Sequence[Any], as_json:
         print(line)
 
 
+def asked_words() -> str:
+    """Return as of when :func:`view` was asked, in words; nothing where it was asked of today."""
+    head, _ = _ASKED.get()
+    _ASKED.set(("", {}))
+    return head
+
+
 def on_terminal() -> bool:
     return sys.stdin.isatty() and sys.stdout.isatty()

@@ -52,11 +52,11 @@ def blank(
     if not seen.built.entries:
         raise Refused("the record is empty; post the first day sheet, which says which site it is")
     title, notes, blocks = _asked(seen, what, tag)
-    on, zone = _today(seen, day)
+    on, zone = today_there(seen, day)
     form = Form(
         day=on,
         writer=writer,
-        part=_part(seen, on, title),
+        part=part_for(seen, on, title),
         site=seen.built.site,
         zone=zone,
         notes=notes,
@@ -126,7 +126,7 @@ def _no_such(built: AsBuilt, word: str) -> str:
     return f'"{word}" is neither a kind nor a tag of this record; {hint}'
 
 
-def _today(seen: View, day: str | None) -> tuple[str, str]:
+def today_there(seen: View, day: str | None) -> tuple[str, str]:
     from zoneinfo import ZoneInfo
 
     from record.fold import zone_of
@@ -137,7 +137,7 @@ def _today(seen: View, day: str | None) -> tuple[str, str]:
     return now().astimezone(ZoneInfo(zone)).date().isoformat(), zone
 
 
-def _part(seen: View, day: str, title: str) -> str:
+def part_for(seen: View, day: str, title: str) -> str:
     """Return a part of the day that no posted sheet has yet, or the two would be compared."""
     part = re.sub(r"[^a-z0-9]+", "-", title.casefold()).strip("-")[:26] or "form"
     taken = _taken(seen, day)

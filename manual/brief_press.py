@@ -1,0 +1,94 @@
+"""A brief → its pages and the sheet beside it."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from importlib.resources import files
+
+from manual import press, theme
+from manual.brief import PAST, Brief, with_past
+from record.entry import checkpoint
+from record.facts.happenings import LEFT_AS
+from record.readers import View
+
+PAGES = 2
+#: What gives way where the pages would be more: how much of the past, how high the drawing is in
+#: millimetres, and last the size of letters in points.
+STEPS = (
+    (PAST, 140, 9.0),
+    (8, 140, 9.0),
+    (5, 125, 9.0),
+    (5, 110, 9.0),
+    (3, 105, 9.0),
+    (1, 105, 8.2),
+    (0, 85, 8.2),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Pressed:
+    """The PDF, how many pages it has, and how much of the past is left out."""
+
+    pdf: bytes
+    pages: int
+    earlier: int
+
+
+def press_brief(view: View, whole: Brief, *, sheet: str, asked: str = "") -> Pressed:
+    """
+    Return a brief as a PDF: of the past no more than fits on two pages, of the rest all.
+
+    The same record gives the same bytes. Raises PressFault.
+    """
+    for count, high_mm, size_pt in STEPS:
+        kept = with_past(whole, count)
+        style = (
+            f".brief {{ font-size: {size_pt}pt; }} .brief figure svg {{ max-height: {high_mm}mm; }}"
+        )
+        page = page_of(view, kept, sheet=sheet, asked=asked, style=style)
+        pages = press.page_count(page)
+        if pages <= PAGES:
+            break
+    identifier = hashlib.sha256(page.encode()).hexdigest().encode()[:32]
+    pdf = press.lay_out(page, stamp=_stamp(view), identifier=identifier)
+    return Pressed(pdf, pages, kept.earlier)
+
+
+def page_of(view: View, kept: Brief, *, sheet: str, asked: str, style: str = "") -> str:
+    """Return a brief as one HTML page; whatever a crew typed is escaped."""
+    from jinja2 import Environment
+    from markupsafe import Markup
+
+    text = (files(theme.__name__) / "brief.html.jinja").read_text(encoding="utf-8")
+    environment = Environment(autoescape=True, trim_blocks=True, lstrip_blocks=True)
+    site = view.built.site_thing()
+    name = (site.text("name") if site else None) or view.built.site
+    days = [entry.content.on for entry in view.built.entries if entry.content]
+    body = environment.from_string(text).render(
+        brief=kept,
+        left=[block for block in kept.blocks if block.kind is LEFT_AS],
+        blocks=[block for block in kept.blocks if block.kind is not LEFT_AS],
+        drawing=Markup(kept.drawing.svg) if kept.drawing else None,
+        entries=_entries,
+        site=name,
+        copy=f"{view.reader}'s copy",
+        recorded_to=max(days, default="nothing"),
+        checkpoint=checkpoint(view.built.site, view.built.entries).hash[:16],
+        asked=asked,
+        style=Markup(style),
+        sheet=sheet,
+    )
+    return theme.page(body, title=f"{name}: {kept.title}", lang="en")
+
+
+def _entries(numbers: Iterable[str]) -> str:
+    said = ", ".join(dict.fromkeys(numbers))
+    return f" [{said}]" if said else ""
+
+
+def _stamp(view: View) -> datetime:
+    newest = max(entry.link.recorded for entry in view.built.entries)
+    return datetime.fromisoformat(newest.replace("Z", "+00:00")).astimezone(UTC)
