@@ -16,6 +16,8 @@ from functools import cached_property
 from itertools import chain
 from typing import overload
 
+from msgspec import structs
+
 from record.entry import Entry
 from record.facts.kind import OWNER, READERS
 from record.fold import AsBuilt, Doing, Thing, doings, fold
@@ -245,4 +247,4 @@ def _hidden(thing: Thing, built: AsBuilt) -> bool:
 def _shown(entry: Entry, reader: str) -> Entry:
     if entry.content is None or reader == OWNER or reader in entry.content.readers:
         return entry
-    return replace(entry, content=None, content_line=None, swapped=None)
+    return structs.replace(entry, content=None, content_line=None, swapped=None)

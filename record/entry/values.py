@@ -8,6 +8,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+import msgspec
+
 WRITER = re.compile(r"[a-z][a-z0-9]{0,15}")
 
 
@@ -15,8 +17,7 @@ class BadLine(ValueError):
     """A line that is not an entry line; the text says what is wrong with it."""
 
 
-@dataclass(frozen=True, slots=True)
-class Replaces:
+class Replaces(msgspec.Struct, frozen=True, gc=False):
     """One earlier entry that is mended: its link hash, its number, and which fields.
 
     No fields at all means the whole entry.
@@ -27,8 +28,7 @@ class Replaces:
     fields: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Content:
+class Content(msgspec.Struct, frozen=True, gc=False, kw_only=True):
     """What one entry says. ``body`` holds plain JSON values; their meaning is the kind's."""
 
     kind: str
@@ -48,8 +48,7 @@ class Content:
     source: Mapping[str, Any] | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Link:
+class Link(msgspec.Struct, frozen=True, gc=False, kw_only=True):
     """Where one entry stands in its writer's chain."""
 
     site: str
@@ -72,8 +71,7 @@ class Swapped:
     doubt: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(msgspec.Struct, frozen=True, gc=False):
     """One sealed entry. ``content`` is None where this copy does not hold it.
 
     The fold reads an entry whose tags were swapped as it was meant, and keeps beside it in

@@ -11,11 +11,10 @@ from operator import attrgetter, itemgetter
 
 from record.entry import Content, Entry
 from record.facts import STORED, Kind, Sort
-from record.facts.values import from_json
 from record.fold.lazy import Happenings, Things
 from record.fold.mends import WITHDRAWN, Mends, mends
 from record.fold.sight import Sight, in_order, sight
-from record.fold.standing import happening_of, holding
+from record.fold.standing import happening_of, holding, stands
 from record.fold.state import AsBuilt, Happening, Held, Thing, UnreadEntry, natural
 from record.fold.swaps import as_meant, in_doubt
 
@@ -69,7 +68,7 @@ def fold(entries: Sequence[Entry], *, as_of: str | None = None) -> AsBuilt:
         things=_things(stated, kinds, seen, mended),
         happenings=_happenings(said, mended, seen, as_of),
         unread=(*unread, *strange),
-        entries=tuple(sorted(ordered, key=_shown_order)),
+        entries=_shown(ordered),
     )
 
 
@@ -92,7 +91,19 @@ def fold_ordered(ordered: Sequence[Entry], seen: Sight) -> AsBuilt:
     )
 
 
-_shown_order = attrgetter("link.recorded", "link.writer", "link.seq", "hash")
+def _shown(entries: Sequence[Entry]) -> tuple[Entry, ...]:
+    """Return entries in showing order. Two sorts by one thing each cost less than one by four."""
+    chains: dict[str, list[Entry]] = {}
+    for entry in entries:
+        chains.setdefault(entry.link.writer, []).append(entry)
+    by_writer: list[Entry] = []
+    for writer in sorted(chains):
+        by_writer += sorted(chains[writer], key=_in_chain)
+    by_writer.sort(key=attrgetter("link.recorded"))  # stable
+    return tuple(by_writer)
+
+
+_in_chain = attrgetter("link.seq", "hash")
 
 
 def _kinds_of_things(entries: Iterable[Entry], mended: Mends) -> dict[str, Kind]:
@@ -102,12 +113,13 @@ def _kinds_of_things(entries: Iterable[Entry], mended: Mends) -> dict[str, Kind]
         content = entry.content
         if content is None or content.about in kinds or entry.hash in mended.withdrawn_by:
             continue
-        kind = STORED.get(content.kind)
-        if kind and kind.sort is Sort.THING:
+        kind = _THINGS.get(content.kind)
+        if kind:
             kinds[content.about] = kind
     return kinds
 
 
+_THINGS = {word: kind for word, kind in STORED.items() if kind.sort is Sort.THING}
 Stated = dict[str, list[Entry]]  # tag, or tag and part, to the entries that state something of it
 
 
@@ -119,6 +131,7 @@ def _sorted_out(
     said: dict[str, list[Entry]] = {}
     unread: list[UnreadEntry] = []
     astray = {entry.hash for entry in mended.astray}
+    withdrawn = mended.withdrawn_by
     for entry in ordered:
         content = entry.content
         if content is None or content.kind == WITHDRAWN or entry.hash in astray:
@@ -126,10 +139,10 @@ def _sorted_out(
         if why := _not_understood(content, kinds):
             unread.append(UnreadEntry(entry, why))
             continue
-        root = mended.root(entry)
-        if STORED[content.kind].sort is not Sort.THING:
+        root = mended.root(entry) if content.replaces else entry
+        if content.kind not in _THINGS:
             said.setdefault(root.hash, []).append(entry)
-        elif entry.hash not in mended.withdrawn_by and (
+        elif entry.hash not in withdrawn and (
             as_of is None or (root.content or content).on <= as_of
         ):
             stated.setdefault(content.about, []).append(entry)
@@ -142,7 +155,7 @@ def _not_understood(content: Content, kinds: Mapping[str, Kind]) -> str | None:
         return f'its kind "{content.kind}" is not known to this version'
     if content.version > kind.version:
         return f'"{content.kind}" version {content.version} is newer than this version'
-    if kind.sort is Sort.THING and kinds.get(content.about, kind) is not kind:
+    if content.kind in _THINGS and kinds.get(content.about, kind) is not kind:
         return f"the tag {content.about} is used for a {kinds[content.about].word} too"
     return None
 
@@ -175,9 +188,8 @@ def _fields(entries: Iterable[Entry], seen: Sight, mended: Mends) -> dict[str, t
         content = entry.content
         assert content is not None
         root = mended.root(entry).content or content
-        for name, form in content.body.items():
-            if mended.stands(entry, name):
-                said.setdefault(name, []).append(Held(from_json(form), entry, root.on, root.at))
+        for name, held in stands(entry, root, mended):
+            said.setdefault(name, []).append(held)
     return {name: holding(held, seen, mended) for name, held in said.items()}
 
 
@@ -193,18 +205,18 @@ def _happenings(
     said: Mapping[str, list[Entry]], mended: Mends, seen: Sight, as_of: str | None
 ) -> Happenings:
     """Return the happenings there are, in the order of the field, each folded when asked for."""
-    groups: list[tuple[str, str, Kind, list[Entry]]] = []
+    groups: list[tuple[str, Kind, list[Entry]]] = []
     for group in said.values():
         root = mended.root(group[0])
         content = root.content
         if content is None or root.hash in mended.withdrawn_by or content.kind not in STORED:
             continue
         if as_of is None or content.on <= as_of:
-            groups.append((content.on, content.at or "", STORED[content.kind], group))
+            groups.append((f"{content.on} {content.at or ''}", STORED[content.kind], group))
     # Stable: what has no hour, or the same one, stays in the order of who had seen whom.
-    groups.sort(key=itemgetter(0, 1))
+    groups.sort(key=itemgetter(0))
 
     def make(group: Sequence[Entry]) -> Happening:
         return happening_of(group, mended, seen)
 
-    return Happenings([(kind, group) for *_, kind, group in groups], make)
+    return Happenings([(kind, group) for _, kind, group in groups], make)

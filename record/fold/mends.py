@@ -27,10 +27,11 @@ class Mends:
     replaced_by: Mapping[tuple[str, str], tuple[Entry, ...]]  # (hash, field; "" is all of them)
     lines: Mapping[str, tuple[Entry, ...]]  # a mend's hash -> what it mends, and what that mends …
     astray: tuple[Entry, ...]  # mends of an entry that is not here, or that they had not seen
+    touched: frozenset[str] = frozenset()  # hashes of what is withdrawn, or replaced in a field
 
     def stands(self, entry: Entry, field: str) -> bool:
         """Return whether what ``entry`` says of ``field`` still stands."""
-        return not (
+        return entry.hash not in self.touched or not (
             entry.hash in self.withdrawn_by
             or (entry.hash, field) in self.replaced_by
             or (entry.hash, "") in self.replaced_by
@@ -38,7 +39,8 @@ class Mends:
 
     def root(self, entry: Entry) -> Entry:
         """Return the entry that is mended in the end, whose place in time a mend takes."""
-        return self.lines.get(entry.hash, (entry,))[0]
+        line = self.lines.get(entry.hash)
+        return line[0] if line else entry
 
     def answers(self, mend: Entry, other: Entry) -> bool:
         """Return whether ``mend`` names ``other``, or names a mend that does."""
@@ -76,6 +78,7 @@ def mends(entries: Sequence[Entry], seen: Sight, ordered: Sequence[Entry] | None
         replaced_by={target: tuple(by) for target, by in replaced.items()},
         lines=_lines(sound, seen),
         astray=tuple(mend for mend in ordered if mend.hash not in kept),
+        touched=frozenset(withdrawn).union(target for target, _ in replaced),
     )
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from operator import attrgetter
 
 from record.entry import Entry
 
@@ -68,16 +69,33 @@ def in_order(seen: Sight) -> tuple[Entry, ...]:
 
     Entries that had not seen each other stand by how much each had seen, then by writer.
     """
+    depth = _depths(seen)
+    chains: dict[tuple[str, str], list[Entry]] = {}
+    for entry in seen.here.values():
+        chains.setdefault((entry.link.site, entry.link.writer), []).append(entry)
+    ordered: list[Entry] = []
+    for chain in sorted(chains):
+        ordered += sorted(chains[chain], key=_IN_CHAIN if chain in seen.forked else _NUMBER)
+    # Stable: of the same depth, they stay by site, writer, number and hash.
+    ordered.sort(key=lambda entry: depth[entry.hash])
+    return tuple(ordered)
+
+
+_NUMBER, _IN_CHAIN = attrgetter("link.seq"), attrgetter("link.seq", "hash")
+
+
+def _depths(seen: Sight) -> dict[str, int]:
+    """Return how deep each entry stands: one more than the deepest it had seen."""
     depth: dict[str, int] = {}
     of_seen: dict[int, int] = {}  # a day's entries share what they had seen of the others
-    keyed: list[tuple[int, str, str, int, str]] = []
     for entry in seen.here.values():
-        if entry.hash not in depth:
+        content, prev = entry.content, depth.get(entry.link.prev or "")
+        heads = of_seen.get(id(content.seen)) if content and content.seen else None
+        if prev is not None and heads is not None:
+            depth[entry.hash] = 1 + (prev if prev > heads else heads)
+        elif entry.hash not in depth:
             _measure(entry, seen, depth, of_seen)
-        link = entry.link
-        keyed.append((depth[entry.hash], link.site, link.writer, link.seq, entry.hash))
-    keyed.sort()
-    return tuple([seen.here[key[4]] for key in keyed])
+    return depth
 
 
 def _measure(entry: Entry, seen: Sight, depth: dict[str, int], of_seen: dict[int, int]) -> None:

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from typing import Any
+from collections.abc import Sequence
 
-from record.entry import Entry
+from record.entry import Content, Entry
 from record.facts import STORED
 from record.facts.values import from_json
 from record.fold.mends import Mends
@@ -38,7 +37,11 @@ def later(one: Held, other: Held, seen: Sight, mended: Mends) -> bool:
 def holding(statements: list[Held], seen: Sight, mended: Mends) -> tuple[Held, ...]:
     """Return the statements that no other supersedes, in order of sight."""
     if len(statements) == 1:
-        return tuple(statements)
+        return (statements[0],)
+    # The latest by day and hour mostly supersedes all others; then nothing supersedes it.
+    first = max(reversed(statements), key=lambda one: f"{one.on} {one.at or ''}")
+    if all(one is first or later(first, one, seen, mended) for one in statements):
+        return (first,)
     standing = tuple(
         one
         for one in statements
@@ -46,6 +49,16 @@ def holding(statements: list[Held], seen: Sight, mended: Mends) -> tuple[Held, .
     )
     # Hours given for some only can go round in a ring; then all of them disagree.
     return standing or tuple(statements)
+
+
+def stands(entry: Entry, root: Content, mended: Mends) -> list[tuple[str, Held]]:
+    """Return what an entry states and still stands, field by field, since when its root says."""
+    if entry.content is None:
+        return []
+    body, on, at = entry.content.body, root.on, root.at
+    if entry.hash in mended.touched:
+        body = {name: form for name, form in body.items() if mended.stands(entry, name)}
+    return [(name, Held(from_json(form), entry, on, at)) for name, form in body.items()]
 
 
 def happening_of(group: Sequence[Entry], mended: Mends, seen: Sight) -> Happening:
@@ -56,15 +69,17 @@ def happening_of(group: Sequence[Entry], mended: Mends, seen: Sight) -> Happenin
     root = mended.root(group[0])
     content = root.content
     assert content is not None
-    fields: dict[str, list[Held]] = {}
-    for entry in group:
-        body: Mapping[str, Any] = entry.content.body if entry.content else {}
-        for name, form in body.items():
-            if mended.stands(entry, name):
-                held = Held(from_json(form), entry, content.on, content.at)
-                fields.setdefault(name, []).append(held)
+    fields: dict[str, tuple[Held, ...]]
+    if len(group) == 1:  # as nearly all
+        fields = {name: (held,) for name, held in stands(group[0], content, mended)}
+    else:
+        said: dict[str, list[Held]] = {}
+        for entry in group:
+            for name, held in stands(entry, content, mended):
+                said.setdefault(name, []).append(held)
+        fields = {name: holding(held, seen, mended) for name, held in said.items()}
     return Happening(
-        fields={name: holding(held, seen, mended) for name, held in fields.items()},
+        fields=fields,
         kind=STORED[content.kind],
         about=content.about,
         on=content.on,

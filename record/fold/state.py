@@ -6,14 +6,15 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
 
+import msgspec
+
 from record.entry import Entry
 from record.facts import Kind
 from record.facts.values import NOT_RECORDED, Absent, Level, Value, Why, in_words
 from record.units import Quantity
 
 
-@dataclass(frozen=True, slots=True)
-class Held:
+class Held(msgspec.Struct, frozen=True, gc=False):
     """One value a field holds, the entry it rests on, and since when it is true.
 
     ``on`` and ``at`` are the field's: a mend holds from the day of what it mends. ``worked``

@@ -15,8 +15,10 @@ Two swaps of the same two tags that had not seen each other are one finding, sai
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
+
+from msgspec.structs import replace
 
 from record.entry import Content, Entry, Swapped
 from record.facts import STORED

@@ -117,7 +117,7 @@ def test_a_withheld_mend_of_a_hull_does_not_show_in_its_frame():
 
 
 def test_an_entry_nobody_could_read_is_counted_for_every_reader_of_its_tag():
-    from dataclasses import replace
+    from msgspec.structs import replace
 
     from record.entry import seal
 

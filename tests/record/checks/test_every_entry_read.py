@@ -1,6 +1,6 @@
 """Entries of a newer version."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from record.checks import every_entry_read as rule
 from record.checks import ready

@@ -7,11 +7,11 @@ from __future__ import annotations
 
 import random
 from collections.abc import Sequence
-from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from record.entry import Entry
 from record.fold import AsBuilt, as_meant, fold, known_at

@@ -1,9 +1,9 @@
 """What is due on a day: counted from what, by whose rule, and what resets it."""
 
-from dataclasses import replace
 from datetime import date
 
 import pytest
+from msgspec.structs import replace
 
 from record.readers import look
 from record.upkeep import CannotTell, due, occurrences, services_for_nothing
