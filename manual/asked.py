@@ -17,6 +17,7 @@ from manual.emergency import Page, pages
 from manual.marks import drawing
 from manual.schedules import FaceTold, RunTold, faces_told, run_told
 from manual.tables import look_row, rest_told, tried
+from manual.worked import worked_told
 from record.accounts.proof_words import doubts, void_rows
 from record.accounts.proofs import proofs
 from record.answers.told import ORDER_NOT_KNOWN, no_order
@@ -73,6 +74,7 @@ def asked_of(book: Book) -> Mapping[str, Any]:
         "undone": list(void_rows(proofs(view))),
         "rest": list(rest_told(view)),
         "tried": partial(tried, view, void),
+        "worked": worked_told(view),
         "rests_on": rests_on,
         "metres": metres,
         "floor_area": floor_area,

@@ -6,7 +6,7 @@ import html
 from collections.abc import Callable
 
 from manual.drawings.ink import Drawing
-from manual.figures import run_section, site_plan
+from manual.drawn import run_section, site_plan
 from record.fold import Thing
 from record.readers import View
 

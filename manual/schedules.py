@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from manual.asking import Answer
-from manual.figures import fall_words
+from manual.drawn import fall_words
 from manual.tables import ThingRow, along_told
 from record.calc.falls import sags
 from record.fold import Thing

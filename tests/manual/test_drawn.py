@@ -2,7 +2,7 @@
 
 import pytest
 
-from manual.figures import fall_words, run_section, site_plan
+from manual.drawn import fall_words, run_section, site_plan
 from manual.pictures import picture
 from record.readers import look
 from tests.manual.books import MARK_UP, Page, entries
