@@ -6,6 +6,9 @@ from record.facts.fields import Count, Field, Measure, OneOf, Text, length
 from record.facts.kind import EVERYONE, Kind, Sort
 from record.units import Dimension
 
+#: What may lie on the ground, as tables of frost have it.
+SURFACES = ("snow", "concrete", "asphalt", "bare soil", "shaded", "turf", "trees")
+
 SITE = Kind(
     word="site",
     says="The whole place: its datum, grid, climate, and whom to call.",
@@ -44,6 +47,13 @@ SITE = Kind(
         Field("soil from", Text()),
         Field("soil diffusivity", Measure(Dimension.DIFFUSIVITY)),
         Field("days planned", Count()),
+        Field("soil conductivity", Measure(Dimension.CONDUCTIVITY)),
+        Field("soil dry density", Measure(Dimension.DENSITY)),
+        Field("soil water", Measure(Dimension.PERCENT)),
+        Field("ground surface", OneOf(SURFACES)),
+        Field("freezing index", Measure(Dimension.COLD)),
+        Field("freezing days", Count()),
+        Field("freezing from", Text()),
     ),
 )
 

@@ -85,6 +85,9 @@ ROOM = Kind(
         Field("use", Text()),
         Field("reached by", Text()),
         Field("build-up", TagOf(("build-up",))),
+        Field("design temperature", Measure(Dimension.TEMPERATURE)),
+        Field("design humidity", Measure(Dimension.HUMIDITY)),
+        Field("design climate from", Text()),
     ),
 )
 

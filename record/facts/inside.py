@@ -49,11 +49,25 @@ STORE = Kind(
     ),
 )
 
+CURVE_POINT = Kind(
+    word="curve point",
+    says="One point of the maker's curve of a fan or a cranked blower, flows rising.",
+    sort=Sort.THING,
+    readers=EVERYONE,
+    key="point",
+    fields=(
+        Field("point", Text(), needed=True),
+        Field("flow", Measure(Dimension.FLOW)),
+        Field("pressure", Measure(Dimension.PRESSURE)),
+    ),
+)
+
 EQUIPMENT = Kind(
     word="equipment",
     says="A machine or kit, where it is, what its plate says, and how it is worked by hand.",
     sort=Sort.THING,
     readers=EVERYONE,
+    rows=CURVE_POINT,
     fields=(
         Field(
             "type",
@@ -149,6 +163,7 @@ WAY_OUT = Kind(
         Field("looks like", Text()),
         Field("builder's text", Text()),
         Field("lot", Text()),
+        Field("grain size", length),
     ),
 )
 
@@ -216,4 +231,4 @@ HAND_OVER = Kind(
     ),
 )
 
-KINDS = (STORE, CONTENT, EQUIPMENT, WAY_OUT, PROCEDURE, STEP, HAND_OVER)
+KINDS = (STORE, CONTENT, EQUIPMENT, CURVE_POINT, WAY_OUT, PROCEDURE, STEP, HAND_OVER)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from record.facts.fields import Day, Field, OneOf, TagsOf, Text
+from record.facts.fields import Day, Field, Measure, OneOf, TagsOf, Text
 from record.facts.kind import EVERYONE, Kind, Sort
+from record.units import Dimension
 
 LOT = Kind(
     word="lot",
@@ -45,6 +46,8 @@ LOT = Kind(
         Field("certificate", Text()),
         Field("kept", Text()),
         Field("used on", TagsOf()),
+        Field("conductivity", Measure(Dimension.CONDUCTIVITY)),
+        Field("conductivity from", Text()),
     ),
 )
 

@@ -82,6 +82,9 @@ RUN = Kind(
         Field("roughness from", Text()),
         Field("terminal level", length),
         Field("item", TagOf(("expected",))),
+        Field("branch of", TagOf(("run",))),
+        Field("design flow", Measure(Dimension.FLOW)),
+        Field("design flow by", Text()),
     ),
 )
 
@@ -118,6 +121,8 @@ VALVE = Kind(
         *BY_LENGTH,
         ABOVE_PIPE,
         Field("item", TagOf(("expected",))),
+        Field("rated flow", Measure(Dimension.FLOW)),
+        Field("pressure at rated flow", Measure(Dimension.PRESSURE)),
     ),
 )
 

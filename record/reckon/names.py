@@ -19,7 +19,7 @@ SUBJECTS = {
     "of_coats": "spread litres wet-film workable-time film pinhole-voltage",
     "of_levels": "level-run ties drinking-water",
     "of_air": "air-density air-drop",
-    "of_fans": "fan-point trunk",
+    "of_fans": "air-way fan-point trunk",
     "of_people": "supply co2 people-served breath",
     "of_crank": "crank crank-hold rota",
     "of_doors": "far-room door-force intake-distance trap-seal",

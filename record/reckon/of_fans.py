@@ -26,7 +26,7 @@ from record.reckon.sum import MAKER, Figure, Given, Input, Sum
 from record.units import Dimension
 
 if TYPE_CHECKING:
-    from record.calc.air_system import Part
+    from record.calc.air_system import Part, SystemDrop
     from record.calc.trunk_size import Sized
 
 
@@ -59,13 +59,58 @@ def _fan(given: Given) -> tuple[Figure, ...]:
         Figure("at", found.fan_pa, PA),
         Figure("power in the air", found.air_w, Dimension.POWER),
         *run_figures(found.system.run),
-        *(
-            Figure(part.name, f"{both(part.flow_pa, PA)}"
-                   + (f", and {both(part.opening_pa, PA)} to open" if part.opening_pa else ""))
-            for part in found.system.parts
-        ),
-    )  # fmt: skip
+        *_part_figures(found.system),
+    )
 
+
+PART = Input(
+    key="part",
+    says="a filter, valve or grille by one point of its sheet",
+    columns=(
+        Input(key="flow", says="of that point", of=FLOW),
+        Input(key="pressure", says="it takes there", of=PA),
+        Input(key="like", says="how it rises with the flow: as it, or as its square",
+              words=("mat", "opening"), usual="opening"),
+        Input(key="opens", says="at which pressure, if a valve", of=PA, usual="0 Pa"),
+    ),
+    optional=True,
+)  # fmt: skip
+
+
+def _part_figures(system: SystemDrop) -> Iterator[Figure]:
+    for part in system.parts:
+        opens = f", and {both(part.opening_pa, PA)} to open" if part.opening_pa else ""
+        yield Figure(part.name, f"{both(part.flow_pa, PA)}{opens}")
+
+
+def _way(given: Given) -> tuple[Figure, ...]:
+    from record.calc.air_system import system_drop
+
+    found = system_drop(lengths_of(given), _parts(given), given["flow"], air_of(given))
+    return (
+        Figure("way takes", found.total_pa, PA),
+        Figure("runs", found.run.total_pa, PA),
+        Figure("parts", found.parts_pa, PA),
+        Figure("to open", found.openings_pa, PA),
+        *run_figures(found.run),
+        *_part_figures(found),
+    )
+
+
+AIR_WAY = Sum(
+    name="air-way",
+    title="Pressure that a flow takes along its whole way: runs, filters and valves",
+    formula="Δp = runs(Q) + Σ parts Δp₀(Q/Q₀)ⁿ(ρ/ρ₀)ⁿ⁻¹ + openings; runs as in air-drop",
+    source=f"system curve, {ASHRAE}; parts by one point of the maker's sheet",
+    caution="A dirty filter, a wet sag and a stuck flap take more. " + CAUTIONS[MEASURED_TRIAL],
+    confirm=MAKER,
+    inputs=(Input(key="flow", says="through all of it", of=FLOW), *RUN, PART, ALTITUDE,
+            TEMPERATURE),
+    work=_way,
+    example='flow="100 m³/h" length="15.20 m; 152 mm; plastic, jointed; 0.8" '
+    'part="100 m³/h; 190 Pa; mat" part="100 m³/h; 0 Pa; opening; 60 Pa" altitude="1180 m" '
+    'temperature="10 °C"',
+)  # fmt: skip
 
 FAN_POINT = Sum(
     name="fan-point",
@@ -84,18 +129,7 @@ FAN_POINT = Sum(
                      Input(key="pressure", says="it gives there", of=PA)),
         ),
         *RUN,
-        Input(
-            key="part",
-            says="a filter, valve or grille by one point of its sheet",
-            columns=(
-                Input(key="flow", says="of that point", of=FLOW),
-                Input(key="pressure", says="it takes there", of=PA),
-                Input(key="like", says="how it rises with the flow: as it, or as its square",
-                      words=("mat", "opening"), usual="opening"),
-                Input(key="opens", says="at which pressure, if a valve", of=PA, usual="0 Pa"),
-            ),
-            optional=True,
-        ),
+        PART,
         Input(key="speed", says="of that on the sheet", of=Dimension.PERCENT, usual="100 %"),
         Input(key="sheet-air", says="of the air of the sheet", of=Dimension.DENSITY,
               usual="1.2014 kg/m³", usual_from="standard air, 0.075 lb/ft³"),
@@ -163,4 +197,4 @@ TRUNK = Sum(
     'size="6 in" size="8 in" size="10 in"',
 )  # fmt: skip
 
-SUMS = (FAN_POINT, TRUNK)
+SUMS = (AIR_WAY, FAN_POINT, TRUNK)

@@ -28,7 +28,7 @@ READERS = {
     ),
     ALL: (
         "benchmark, build-up, cable, climate, copy handed over, cover measured, covered, covering, "
-        "dip pipe, door, drain, shape measured, expected, taken off, temporary, "
+        "curve point, dip pipe, door, drain, shape measured, expected, taken off, temporary, "
         "edition issued, equipment, fit-out, fitting, flow tested, hand-over item, hull, "
         "key given up, "
         "insulation, landmark, layer, left as, levelled, lot, marker, month, "

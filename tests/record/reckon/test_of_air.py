@@ -130,3 +130,26 @@ def test_the_trunk_itself_and_a_list_without_its_size(of):
                "size=6 in", "temperature=70 °F")  # fmt: skip
     assert found["  exact inside"] / 0.0254 == pytest.approx(8.696, rel=3e-3)
     assert found["  take"].startswith("NONE")
+
+
+def test_the_whole_way_takes_what_its_runs_its_filter_and_its_valve_take(of):
+    """By hand: pipes 3.61 and fittings 1.01 Pa (Haaland, 2 %), the filter 190 at its rated flow, the
+    valve 60 to open: 254.6. At half the flow a mat takes half, and the valve's opening stays."""
+    given = shlex.split(SUMS["air-way"].example)
+    found = of("air-way", *given)
+    assert found["runs"] == pytest.approx(4.62, rel=0.02)
+    assert (found["parts"], found["to open"]) == (pytest.approx(190), 60)
+    assert found["way takes"] == pytest.approx(254.6, abs=0.2)
+    half = of("air-way", "flow=50 m³/h", *given[1:])
+    assert half["parts"] == pytest.approx(95) and half["to open"] == 60
+
+
+def test_thin_air_takes_less_of_an_opening_and_not_of_a_mat(of):
+    """By hand: at 1,180 m and 10 °C air has 1.0818/1.2014 = 0.9005 of the density; an opening of
+    100 Pa takes 90.05, a mat 100."""
+    air = ("altitude=1180 m", "temperature=10 °C")
+    run = "length=1 m; 152 mm; plastic, jointed"
+    found = of("air-way", "flow=100 m³/h", run, "part=100 m³/h; 100 Pa; opening", *air)
+    assert found["parts"] == pytest.approx(90.05, abs=0.05)
+    mat = of("air-way", "flow=100 m³/h", run, "part=100 m³/h; 100 Pa; mat", *air)
+    assert mat["parts"] == pytest.approx(100)
