@@ -163,7 +163,7 @@ WAY_OUT = Kind(
         Field("looks like", Text()),
         Field("builder's text", Text()),
         Field("lot", Text()),
-        Field("grain size", length),
+        Field("grain size", Measure(Dimension.FILM)),
     ),
 )
 

@@ -146,6 +146,8 @@ DRAIN = Kind(
         Field("lot", Text()),
         *BY_LENGTH,
         ABOVE_PIPE,
+        Field("seal margin", length),
+        Field("seal margin from", Text()),
     ),
 )
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 
 from record.facts.fields import Measure
 from record.facts.values import Absent, Value, Why
@@ -13,6 +13,11 @@ from record.units import Dimension, Quantity, UnitFault, in_both, read_quantity
 
 #: Where a condition begins that a reading was taken under: "104 m³/h at 60 Pa".
 CONDITION = re.compile(r"\s+(?:at|with|by|after|under)\s|[,;(]")
+#: One length with its unit within words; feet and inches belong together.
+LENGTH = re.compile(
+    r"(?<![\w.])[0-9]+(?:\.[0-9]+)?\s?(?:m|mm|cm|ft|in|yd)\b"
+    r"|[0-9]+'(?:\s?[0-9]+(?:[- ][0-9]+/[0-9]+)?\")?"
+)
 
 
 def called(stated: Stated) -> str:
@@ -141,3 +146,21 @@ def in_words(stated: Stated, name: str) -> str:
     if own and isinstance(own.holds, Measure) and quantity is not None:
         return in_both(quantity, own.holds.dimension)
     return stated.words(name)
+
+
+def lengths_in(words: str) -> tuple[float, ...]:
+    """
+    Return every length with its unit in a sentence, in metres.
+
+    >>> lengths_in("from the wall to the third joint, 1.60 m"), lengths_in("2 people, 3 m, 1 ft")
+    ((1.6,), (3.0, 0.3048))
+    """
+    return tuple(_lengths(words))
+
+
+def _lengths(words: str) -> Iterator[float]:
+    for found in LENGTH.finditer(words):
+        try:
+            yield float(read_quantity(found[0], Dimension.LENGTH).si)
+        except UnitFault:
+            continue

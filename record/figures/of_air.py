@@ -20,22 +20,31 @@ STRAIGHT = ("coupling", "union", "flange", "cap", "access")
 
 
 def of_air_drops(view: View) -> Iterator[Worked]:
-    site = view.built.site_thing()
-    where = nothing("the site", '"## site …"')
-    altitude = where if site is None else field(site, "altitude", "altitude")
+    altitude = site_altitude(view)
     for along in runs(view):
         run = along.run
         if run.text("carries") not in AIR:
             continue
-        fittings = [one for one in view.built.of_kind("fitting") if run.tag in one.tags("on_run")]
-        pipe = tuple(_pipe(run, fittings))
+        fittings = fittings_of(view, run)
+        built = tuple(pipe(run, fittings))
         for unit, flow in flows(view):
             what = f"at the flow of {unit}" if unit else ""
             notes = _notes(view, run, fittings)
-            yield work("air-drop", run.tag, (flow, *pipe, altitude), what=what, notes=notes)
+            yield work("air-drop", run.tag, (flow, *built, altitude), what=what, notes=notes)
 
 
-def _pipe(run: Thing, fittings: list[Thing]) -> Iterator[Fed | Missing]:
+def site_altitude(view: View) -> Fed | Missing:
+    site = view.built.site_thing()
+    if site is None:
+        return nothing("the site", '"## site …"')
+    return field(site, "altitude", "altitude")
+
+
+def fittings_of(view: View, run: Thing) -> list[Thing]:
+    return [one for one in view.built.of_kind("fitting") if run.tag in one.tags("on_run")]
+
+
+def pipe(run: Thing, fittings: list[Thing]) -> Iterator[Fed | Missing]:
     """Yield the run as one length of one size: pipe, wall, and the sum of its fittings."""
     found, rests, missing = numbers(run, ("pipe_length", "inside_diameter"))
     wall = _wall(run)

@@ -33,11 +33,25 @@ def of_coats(view: View) -> Iterator[Worked]:
         if isinstance(layer, Thing) and layer.tag not in told:
             told.add(layer.tag)
             yield work("spread", layer.tag, _film(layer))
+            wet = tuple(one for one in _film(layer) if one is None or _key(one) != "yield")
+            yield work("wet-film", layer.tag, wet, notes=_thinned(view, coat))
     for coat in coats:
         layer = layer_of(view, coat)
         film: Parts = (layer,) if isinstance(layer, Missing) else _film(layer)
         parts = (*_area(view, coat), *film, *_used(coat))
         yield work("litres", coat.about, parts, what=f"{coat.layer}, coat {coat.number}")
+
+
+def _key(one: Fed | Missing) -> str:
+    return one.key if isinstance(one, Fed) else ""
+
+
+def _thinned(view: View, coat: Coat) -> Iterator[str]:
+    """Yield what was written of thinner in the batches of a coat: words, which are not fed."""
+    for row in coat.rows:
+        batch = view.built.thing(row.text("batch"))
+        if batch is not None and batch.text("thinner"):
+            yield f"thinner in {batch.tag}: {batch.words('thinner')}; not in this"
 
 
 def coats_by_litres(view: View) -> tuple[Coat, ...]:

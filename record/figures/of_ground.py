@@ -17,12 +17,19 @@ from record.units import Dimension, UnitFault, read_quantity
 
 Parts = tuple[Fed | Missing | None, ...]
 MONTHS = tuple(str(number) for number in range(1, 13))
+#: What is recorded of a site's soil and cold → the input of the sum.
+COLD = (
+    ("soil_conductivity", "conductivity"),
+    ("soil_dry_density", "dry-density"),
+    ("soil_water", "water"),
+    ("freezing_index", "air-index"),
+)
 NO_SITE = nothing("the site", '"## site …"')
 
 
 def of_ground(view: View) -> Iterator[Worked]:
     """Yield the coldest that the ground gets at the shallowest station of every run."""
-    climate = _climate(view)
+    climate = climate_of(view)
     for along in runs(view):
         deep, missing = depths(along, Part.CENTRE)
         if deep or missing:
@@ -33,7 +40,7 @@ def of_ground(view: View) -> Iterator[Worked]:
 
 def of_seasons(view: View) -> Iterator[Worked]:
     """Yield the months in which outside air wets a supply run, where it lies deepest."""
-    shared = (*_climate(view), *_months(view), _site(view, "altitude", "altitude"))
+    shared = (*climate_of(view), *months(view), _site(view, "altitude", "altitude"))
     for along in runs(view):
         if along.run.text("carries") != "supply air":
             continue
@@ -45,6 +52,35 @@ def of_seasons(view: View) -> Iterator[Worked]:
         for unit, flow in flows(view):
             what = f"at the flow of {unit}" if unit else ""
             yield work("condensing-season", along.run.tag, (*shared, *missing, at, flow), what=what)
+
+
+def of_frost_depths(view: View) -> Iterator[Worked]:
+    """Yield how deep frost goes by the soil and the cold of the site, beside the local figure."""
+    site = view.built.site_thing()
+    if site is None or not any(site.held(name) for name, _ in COLD):
+        return
+    surface = site.text("ground_surface")
+    rests = site.held("ground_surface")
+    parts = (
+        *(field(site, name, key) for name, key in COLD),
+        Fed(key="surface", value=surface, rests=rests) if surface else None,
+        _winter(site),
+        field(site, "mean_temperature", "mean"),
+    )
+    notes = (
+        f"index by {site.words('freezing_from')}",
+        f"the local figure goes before it: {site.words('frost_depth')}, "
+        f"{site.words('frost_depth_from')}",
+    )
+    yield work("frost-depth", site.tag, parts, notes=notes)
+
+
+def _winter(site: Thing) -> Fed | Missing:
+    days = site.count("freezing_days")
+    if days is None:
+        return lacks(site, "freezing_days")
+    rests = site.held("freezing_days")
+    return Fed(key="winter", value=86400.0 * days, rests=rests, how=f"{days} days")
 
 
 def of_frost(view: View) -> Iterator[Worked]:
@@ -83,7 +119,7 @@ def _site(view: View, name: str, key: str) -> Fed | Missing:
     return NO_SITE if site is None else field(site, name, key)
 
 
-def _climate(view: View) -> Parts:
+def climate_of(view: View) -> Parts:
     """Return mean, amplitude, coldest day and diffusivity of the site, as far as recorded."""
     site = view.built.site_thing()
     if site is None:
@@ -139,7 +175,7 @@ def day_of_year(said: str) -> int | None:
     return None
 
 
-def _months(view: View) -> Parts:
+def months(view: View) -> Parts:
     """Return the twelve months of the climate, January first, or what is missing of them."""
     climates = list(view.built.of_kind("climate"))
     if not climates:

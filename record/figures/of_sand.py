@@ -2,25 +2,18 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
-from record.figures.feeding import field, lacks, nothing
+from record.figures.feeding import field, lacks, lengths_in, nothing, numbers
 from record.figures.worked import Fed, Missing, Worked, work
 from record.fold import Thing
 from record.readers import View
-from record.units import Dimension, UnitFault, read_quantity
 
 SECTION = (
     ("section_along", "along"),
     ("section_across", "across"),
     ("fill_from", "from"),
     ("fill_to", "to"),
-)
-#: One length with its unit within words; feet and inches belong together.
-LENGTH = re.compile(
-    r"(?<![\w.])[0-9]+(?:\.[0-9]+)?\s?(?:m|mm|cm|ft|in|yd)\b"
-    r"|[0-9]+'(?:\s?[0-9]+(?:[- ][0-9]+/[0-9]+)?\")?"
 )
 
 
@@ -32,6 +25,8 @@ def of_sand(view: View) -> Iterator[Worked]:
             sand = work("sand", way.tag, parts)
             yield sand
             yield _heap(view, way, sand)
+            if way.held("grain_size"):
+                yield _flow(way, sand)
 
 
 def _heap(view: View, way: Thing, sand: Worked) -> Worked:
@@ -43,6 +38,27 @@ def _heap(view: View, way: Thing, sand: Worked) -> Worked:
     notes = [] if clear else [f"keep clear: {way.words('keep_clear')}; no one length in it"]
     notes += [sand.refused] if sand.refused else []
     return work("heap", way.tag, (*volume, _width(view, way), clear), notes=notes)
+
+
+def _flow(way: Thing, sand: Worked) -> Worked:
+    """Return how fast it could run out of the hatch; the law is for openings small beside it."""
+    sides, rests, lacking = numbers(way, ("hatch_width", "hatch_height"))
+    opening: tuple[Fed | Missing, ...] = lacking
+    if not lacking:
+        how = "the lesser side of its hatch"
+        opening = (Fed(key="opening", value=min(sides.values()), rests=rests, how=how),)
+    narrow = min(SECTION[:2], key=lambda pair: float(way.si(pair[0]) or 0))
+    mass: tuple[Fed | Missing, ...] = sand.missing
+    if sand.figures:
+        value = sand.number("mass, dry")
+        mass = (Fed(key="mass", value=value, rests=sand.rests, how="as above"),)
+    parts = (
+        *opening,
+        field(way, "grain_size", "grain"),
+        field(way, narrow[0], "shaft"),
+        *mass,
+    )
+    return work("sand-flow", way.tag, parts)
 
 
 def _width(view: View, way: Thing) -> Fed | Missing:
@@ -64,21 +80,3 @@ def _clear(way: Thing) -> Fed | None:
         return None
     how = f'the one length in "{said}"'
     return Fed(key="clear", value=found[0], rests=way.held("keep_clear"), how=how)
-
-
-def lengths_in(words: str) -> tuple[float, ...]:
-    """
-    Return every length with its unit in a sentence, in metres.
-
-    >>> lengths_in("from the wall to the third joint, 1.60 m"), lengths_in("2 people, 3 m, 1 ft")
-    ((1.6,), (3.0, 0.3048))
-    """
-    return tuple(_lengths(words))
-
-
-def _lengths(words: str) -> Iterator[float]:
-    for found in LENGTH.finditer(words):
-        try:
-            yield float(read_quantity(found[0], Dimension.LENGTH).si)
-        except UnitFault:
-            continue

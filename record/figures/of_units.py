@@ -1,10 +1,10 @@
-"""Air units and cranks: what flow is recorded of each, by its plate and as last measured."""
+"""Air units: what flow is recorded of each, by its plate and as last measured."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from record.figures.feeding import field, nothing, perhaps, reading
+from record.figures.feeding import field, nothing, reading
 from record.figures.worked import Fed, Missing, Worked, work
 from record.fold import Thing
 from record.readers import View
@@ -57,35 +57,3 @@ def measured(view: View, unit: Thing) -> Iterator[tuple[str, Fed]]:
             fed = Fed(key="flow", value=float(value), rests=one.held(name), how=how)
             newest[title.casefold()] = (f"{title}, {one.on}", fed)
     yield from newest.values()
-
-
-def of_cranks(view: View) -> Iterator[Worked]:
-    """Yield what cranking takes at the recorded rate: of every crank, else of its unit."""
-    site = view.built.site_thing()
-    able = None if site is None else perhaps(site, "able_to_crank", "able")
-    cranks = list(machines(view, CRANK))
-    turned = {part for crank in cranks for part in crank.tags("part_of")}
-    own = [u for u in machines(view, UNIT) if u.held("crank_rate") and u.tag not in turned]
-    for crank in (*cranks, *own):
-        unit = next((view.built.thing(tag) for tag in crank.tags("part_of")), None)
-        parts = (
-            _either(crank, unit, "flow", "flow"),
-            _either(crank, unit, "pressure_at_flow", "pressure"),
-            _either(crank, unit, "crank_rate", "turned"),
-            _either(crank, unit, "crank_radius", "radius"),
-            _efficiency(crank, unit),
-            able,
-        )
-        yield work("crank", crank.tag, parts)
-
-
-def _either(crank: Thing, unit: Thing | None, name: str, key: str) -> Fed | Missing:
-    """Return a field of the crank, else of the unit it is part of."""
-    if crank.held(name) or unit is None or not unit.held(name):
-        return field(crank, name, key)
-    return field(unit, name, key, how=f"of {unit.tag}")
-
-
-def _efficiency(crank: Thing, unit: Thing | None) -> Fed | Missing | None:
-    holder = unit if unit is not None and not crank.held("efficiency") else crank
-    return perhaps(holder, "efficiency", "efficiency")

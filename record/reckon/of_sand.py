@@ -129,7 +129,7 @@ SAND_FLOW = Sum(
     confirm=BUILDER,
     inputs=(
         Input(key="opening", says="its diameter", of=LENGTH),
-        Input(key="grain", says="diameter of the grains", of=LENGTH),
+        Input(key="grain", says="diameter of the grains", of=Dimension.FILM),
         Input(key="shaft", says="least width of the shaft", of=LENGTH),
         DENSITY,
         Input(key="mass", says="of the sand", of=MASS, optional=True),

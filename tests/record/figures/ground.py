@@ -25,6 +25,13 @@ SITE = """
 - soil saturated: 20 kN/m³
 - soil from: engineer
 - days planned: 14
+- soil conductivity: 1.35 W/mK
+- soil dry density: 1600 kg/m³
+- soil water: 15 %
+- ground surface: turf
+- freezing index: 800 °C·d
+- freezing days: 110
+- freezing from: weather office
 """
 NORMALS = "-5 80, -3 78, 1 70, 6 62, 11 60, 15 60, 18 62, 17 64, 12 66, 6 70, 0 76, -4 80"
 CLIMATE = "## climate CL-1\n\n- from: weather office\n\n| month | temperature | humidity |\n"
@@ -93,6 +100,21 @@ BUILD_UPS = """
 |---|---|---|---|---|---|
 | 1 board | cement board | 1 | 12 mm | n/a, no paint | n/a, no paint |
 | 2 epoxy | wall epoxy | 2 | 0.30 mm | 98 % | 85 % |
+| 3 foam | closed foam | 1 | 90 mm | n/a, no paint | n/a, no paint |
+
+## lot L-BOARD
+
+- number: B-9
+- product: cement board
+- conductivity: 0.25 W/mK
+- conductivity from: maker
+
+## lot L-FOAM
+
+- number: F-2
+- product: closed foam
+- conductivity: 0.025 W/mK
+- conductivity from: maker, aged
 """
 ROOM = """
 ## room RM-A
@@ -101,7 +123,11 @@ ROOM = """
 - hull: A
 - length: 9.00 m
 - width: 2.70 m
+- height: 2.50 m
 - build-up: BU-WALL
+- design temperature: 20 °C
+- design humidity: 70 %
+- design climate from: engineer
 
 ## panel P-1
 
@@ -197,7 +223,58 @@ FITTINGS = """
 
 - type: overpressure
 - on run: AIR-OUT
+- hull: A
 - opens at: 60 Pa
+- rated flow: 108 m³/h
+- pressure at rated flow: 20 Pa
+
+## insulation IN-1
+
+- on run: AIR-IN
+- from station: 2
+- to station: 3
+- order: 1
+- material: closed foam
+- thickness: 25 mm
+- conductivity: 0.035 W/mK
+- conductivity from: maker
+
+## drain DR-9
+
+- serves: AIR-IN
+- at station: 3
+- discharges: to D-1
+- trap: water seal, 100 mm
+- seal margin: 25 mm
+- seal margin from: engineer
+
+## run AIR-B1
+
+- carries: spare
+- inside diameter: 152 mm
+- material: plastic pipe
+- pipe length: 4.00 m
+- branch of: AIR-T
+- design flow: 60 m³/h
+- design flow by: engineer
+
+## run AIR-T
+
+- carries: spare
+- inside diameter: 203 mm
+- material: plastic pipe
+- pipe length: 3.00 m
+"""
+OPENINGS = """
+## opening OP-2
+
+- hull: A
+- face: left
+- from near: 4.40 m
+- bottom: 46.25 m
+- width: 0.80 m
+- height: 1.90 m
+- leads to: link, then B
 """
 MACHINES = """
 ## equipment AU-1
@@ -207,6 +284,20 @@ MACHINES = """
 - flow: 100 m³/h
 - pressure at flow: 255 Pa
 - looks like: grey drum
+
+| point | flow | pressure |
+|---|---|---|
+| 1 shut | 0 m³/h | 440 Pa |
+| 2 plate | 100 m³/h | 283 Pa |
+| 3 free | 130 m³/h | 133 Pa |
+
+## equipment FL-1
+
+- type: filter set
+- part of: AU-1
+- hull: B
+- flow: 100 m³/h
+- pressure at flow: 190 Pa
 
 ## equipment HC-1
 
@@ -243,6 +334,9 @@ SAND = """
 - opens: lifts out
 - receives fill: RM-A
 - keep clear: from the end wall to the third joint, 1.60 m
+- hatch width: 0.25 m
+- hatch height: 0.25 m
+- grain size: 0.5 mm
 
 ## store S-1
 
@@ -252,6 +346,28 @@ SAND = """
 |---|---|---|---|
 | 1 water | drinking water, sealed drums | 8 | 20 L |
 | 2 bar | wrecking bar | 1 | 0.90 m |
+"""
+LOOKED = """
+## coating inspected A
+
+- what: tar on the crown
+- area: crown
+- preparation: blasted
+- profile: 75 µm
+- air: 20 °C
+- surface: 20 °C
+- dew point: 8 °C
+- humidity: 45 %
+- batches: none
+- film: 2.6 mm
+- film readings: 8, 9, 8.5 mil; 9, 9, 9 mil; 7, 8, 8 mil; 9, 10, 9 mil; 8, 8, 9 mil
+- holiday voltage: 12 kV
+- criterion: 8 to 12 mil
+- criterion from: engineer
+- result: passed
+- instrument: gauge
+- calibrated: 2031-05-01
+- retest of: none
 """
 COVERS = """
 ## cover measured A
@@ -279,6 +395,70 @@ COVERS = """
 - reading: 104 m³/h at the grille
 - limit: 100 m³/h
 - instrument: vane meter
+
+## tested A
+
+- test: tightness
+- result: passed
+- reading: 12 m³/h at 60 Pa
+- limit: 20 m³/h
+- instrument: orifice
+
+## tested B
+
+- test: tightness
+- result: passed
+- reading: 9 m³/h at 60 Pa
+- limit: 20 m³/h
+- instrument: orifice
+"""
+MARKS = """
+## landmark H1
+
+- what: house corner
+- x: 10.00 m
+- y: 20.00 m
+
+## landmark H2
+
+- what: house corner
+- x: 22.00 m
+- y: 20.00 m
+
+## landmark W1
+
+- what: well head
+- x: 30.50 m
+- y: 14.00 m
+
+## benchmark BM1
+
+- what: bolt
+- level: 50.000 m
+
+## benchmark BM2
+
+- what: gate pillar
+- level: 50.412 m
+"""
+MEASURED = """
+## levelled
+
+| point | backsight | intermediate | foresight | distance |
+|---|---|---|---|---|
+| BM1 | 1.432 m | none | none | 15 m |
+| T1 | none | 3.426 m | none | none |
+| T2 | none | 3.526 m | none | none |
+| T3 | none | 3.678 m | none | none |
+| BM2 | none | none | 1.018 m | 45 m |
+
+## position tied AIR-IN
+
+| landmark | point | distance |
+|---|---|---|
+| H2 | 2 | 14.142 m |
+| W1 | 2 | 10.308 m |
+| H1 | 2 | 19.799 m |
 """
 BATCHES = """
 ## batch M-1
@@ -307,14 +487,28 @@ BATCHES = """
 
 ## coat applied RM-A
 
-| layer | coat | started | lot | batch | used |
-|---|---|---|---|---|---|
-| epoxy | 1 | 13:10 | E-501 | M-1 | 2.0 L |
-| epoxy | 1 | 13:43 | E-501 | M-2 | 1.7 L |
+| layer | coat | started | lot | batch | used | air | humidity | surface |
+|---|---|---|---|---|---|---|---|---|
+| epoxy | 1 | 13:10 | E-501 | M-1 | 2.0 L | 25 °C | 60 % | 22 °C |
+| epoxy | 1 | 13:43 | E-501 | M-2 | 1.7 L | none | none | none |
 """
-PLAN = day("2031-05-01", "of", SITE, CLIMATE, DIP, HULLS, BUILD_UPS, ROOM, MACHINES, RUNS, FITTINGS)
+PLAN = day(
+    "2031-05-01",
+    "of",
+    SITE,
+    CLIMATE,
+    DIP,
+    HULLS,
+    BUILD_UPS,
+    ROOM,
+    MACHINES,
+    RUNS,
+    FITTINGS,
+    OPENINGS,
+    MARKS,
+)
 OWNERS = day("2031-05-01", "ow", SAND)
-BUILT = day("2031-05-14", "ld", BATCHES, COVERS)
+BUILT = day("2031-05-14", "ld", BATCHES, COVERS, MEASURED, LOOKED)
 
 
 def shelter(*later: str, reader: str = "owner"):

@@ -19,15 +19,21 @@ from tests.record.figures.ground import BUILT, OWNERS, PLAN, one, shelter
 OPTIONAL = {
     ("able_to_crank", "crank"),
     ("alarm_level", "uplift"),
+    ("ground_surface", "frost-depth"),
     ("count", "drinking-water"),
     ("each", "drinking-water"),
     ("keep_clear", "heap"),
     ("reading", "uplift"),
     ("reading", "supply"),
+    ("trap", "trap-seal"),
     ("uplift_factor", "uplift"),
     ("yield", "litres"),
     ("yield", "spread"),
 }
+#: A mark that is stated anew from a later day moves nothing that was measured from it before.
+BYGONE = ("level-run", "ties")
+#: Fed by what happened alone, which is not stated again.
+HAPPENED_ALONE = {"dew-point", "film", "people-served"}
 Place = tuple[str, str]
 
 
@@ -76,7 +82,9 @@ PLACES = [place for place in UNDER if isinstance(dict(stated(SHELTER))[place[0]]
 
 def test_the_inputs_were_looked_at() -> None:
     assert len(PLACES) > 90
-    assert {w.name for place in PLACES for w in UNDER[place]} == {w.name for w in FOUND}
+    assert {w.name for place in PLACES for w in UNDER[place]} == {
+        w.name for w in FOUND
+    } - HAPPENED_ALONE
 
 
 @pytest.mark.parametrize("place", PLACES, ids=" ".join)
@@ -86,6 +94,8 @@ def test_an_input_that_is_not_recorded_is_named_and_nothing_is_worked(place: Pla
     found = figures(shelter(without(SHELTER, where, name)))
     key = name.replace("_", " ")
     for before in UNDER[place]:
+        if before.name in BYGONE:
+            continue
         after = [w for w in found if (w.name, w.about) == (before.name, before.about)]
         if name in ("type", "what", "fill", "carries") and not after:
             continue  # what it is, is not known any more, so there is nothing to work it of

@@ -1,6 +1,10 @@
 """Sums about air in pipes against published figures, through their inputs as crews write them."""
 
+import shlex
+
 import pytest
+
+from record.reckon import SUMS
 
 CFM = 4.719474432e-4
 MM_WG = 9.80665
@@ -133,8 +137,8 @@ def test_the_trunk_itself_and_a_list_without_its_size(of):
 
 
 def test_the_whole_way_takes_what_its_runs_its_filter_and_its_valve_take(of):
-    """By hand: pipes 3.61 and fittings 1.01 Pa (Haaland, 2 %), the filter 190 at its rated flow, the
-    valve 60 to open: 254.6. At half the flow a mat takes half, and the valve's opening stays."""
+    """By hand: pipes 3.61 and fittings 1.01 Pa (Haaland, 2 %), the filter 190 at its rated flow,
+    the valve 60 to open: 254.6. At half the flow a mat takes half; the opening stays."""
     given = shlex.split(SUMS["air-way"].example)
     found = of("air-way", *given)
     assert found["runs"] == pytest.approx(4.62, rel=0.02)
