@@ -15,6 +15,8 @@ from record.cli import behind  # isort: skip
 from record.cli import fixings  # isort: skip
 from record.cli import beneath  # isort: skip
 from record.cli import find  # isort: skip
+from record.cli import upstream  # isort: skip
+from record.cli import downstream  # isort: skip
 from record.cli import rests_on  # isort: skip
 from record.cli import recall  # isort: skip
 from record.cli import ready  # isort: skip
@@ -40,6 +42,7 @@ __all__ = [
     "behind",
     "beneath",
     "blank",
+    "downstream",
     "drift",
     "due",
     "entries",
@@ -61,6 +64,7 @@ __all__ = [
     "say",
     "show",
     "sign_off",
+    "upstream",
     "verify",
     "writer",
 ]

@@ -167,6 +167,7 @@ ASKING = {
     "asburied entries": ["entries"],
     "asburied find": ["find", "AIR-IN"],
     "asburied rests-on": ["rests-on", "ld"],
+    "asburied upstream": ["upstream", "AIR-IN"],
     "asburied beneath": ["beneath", "1,2"],
     "asburied fixings": ["fixings", "P-1", "--depth", "40 mm"],
 }

@@ -1,0 +1,342 @@
+"""What lies upstream and downstream of a thing, what it isolates when shut, where water goes.
+
+Flow goes from a run's first station to its last: that is what a run is recorded as. Water that
+got in goes by the levels, whatever the run carries.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from record.accounts.left import positions
+from record.answers.behind import FURTHER, WHOLE
+from record.answers.found import find_thing
+from record.answers.network import ON_A_RUN, On, ends_at, named_in, names, on_run, runs_of, titled
+from record.answers.network import place_on as where_on
+from record.answers.refused import CannotAnswer
+from record.answers.stream_values import Step, Stream
+from record.answers.told import swap_marks
+from record.calc.falls import low_points, sags
+from record.facts.kind import OWNER
+from record.facts.pipes import AIR
+from record.fold import Thing
+from record.place import PlacedStation, stations
+from record.place.shots import label, levelled, levels
+from record.readers import View
+
+UP, DOWN = "upstream", "downstream"
+END = {UP: "from", DOWN: "to"}
+SHUT = re.compile(r"\b(shut|closed)\b", re.IGNORECASE)
+BY_ITSELF = ("check", "flap", "overpressure")
+SAME_M = 0.01  # along a run: nearer than this, which comes first is not told by a length
+KINDS = ("run", *ON_A_RUN, "equipment", "hull", "cable")
+
+
+def stream(view: View, tag: str, way: str) -> Stream:
+    """
+    Return what lies ``way``, "upstream" or "downstream", of a thing or a station.
+
+    Raises NotFound where nothing has that tag, CannotAnswer where it is on no run.
+    """
+    thing = find_thing(view, tag)
+    whole = view.built.things[tag.partition("/")[0]]
+    if whole.kind.word not in KINDS:
+        raise CannotAnswer(
+            f"{tag} is a {whole.kind.word}: ask of a run, a station, a valve, a drain, a machine, "
+            "a hull or a cable"
+        )
+    walk = _Walk(view, way, {one.thing.tag: one.words for one in positions(view)})
+    steps = tuple(walk.start(whole, thing))
+    runs = (whole,) if whole.kind.word == "run" else runs_of(view, whole)
+    return Stream(
+        tag=tag,
+        kind=whole.kind.word,
+        words=titled(whole),
+        way=way,
+        state=walk.state(whole),
+        steps=steps,
+        closed=tuple(_closed(view, whole)),
+        water=tuple(line for run in runs for line in _water(view, run)),
+        not_recorded=tuple(_not_recorded(whole, runs, way)),
+        swapped=tuple(
+            dict.fromkeys(
+                f"{one.tag}: {mark}"
+                for one in (whole, *(view.built.thing(s.tag) for s in steps))
+                if one is not None
+                for entry in one.entries()
+                for mark in swap_marks(entry)
+            )
+        ),
+        reader=view.reader,
+        as_of=view.built.as_of,
+        further_entries=WHOLE if view.reader == OWNER else FURTHER,
+    )
+
+
+@dataclass
+class _Walk:
+    """One walk along the runs, one way; each thing is met once."""
+
+    view: View
+    way: str
+    left: dict[str, str]
+    met: set[str] = field(default_factory=set)
+
+    def start(self, whole: Thing, thing: Thing) -> Iterator[Step]:
+        self.met.add(whole.tag)
+        word = whole.kind.word
+        if word == "run":
+            yield from self._along(whole, self._chainage(whole, thing), 0)
+        elif word in ON_A_RUN:
+            if word == "drain" and self.way == DOWN:
+                yield from self._out_of(whole, 0)
+                return
+            for run in runs_of(self.view, whole):
+                yield from self._along(run, where_on(self.view, whole, run).along_m, 0)
+        elif word == "cable":
+            yield from self._wired(whole)
+        else:
+            yield from self._at(whole, 0)
+            yield from self._fed(whole)
+
+    def _chainage(self, run: Thing, thing: Thing) -> float | None:
+        """Of a station its chainage; of a whole run its far end on the side that is asked for."""
+        for station in stations(run, self.view.hulls):
+            if station.thing.tag == thing.tag:
+                return station.chainage_m
+        return float("inf") if self.way == UP else float("-inf")
+
+    def _along(self, run: Thing, start_m: float | None, level: int) -> Iterator[Step]:
+        """Yield what sits on a run beyond a place, its end, and what joins it there."""
+        self.met.add(run.tag)
+        for on in self._ordered(run, start_m):
+            if on.thing.tag in self.met:
+                continue
+            yield self._on(on, level, start_m)
+            self.met.add(on.thing.tag)
+            if on.thing.kind.word == "drain" and self.way == DOWN:
+                yield from self._out_of(on.thing, level + 1)
+        yield from self._branches(run, level + 1)
+        yield from self._end(run, level)
+
+    def _ordered(self, run: Thing, start_m: float | None) -> list[On]:
+        """What has no place on the run may lie on either side, so it is told on both."""
+        found = [
+            on
+            for on in on_run(self.view, run)
+            if start_m is None
+            or on.along_m is None
+            or (on.along_m >= start_m if self.way == DOWN else on.along_m <= start_m)
+        ]
+        return found if self.way == DOWN else [*reversed(found)]
+
+    def _on(self, on: On, level: int, start_m: float | None) -> Step:
+        words = titled(on.thing)
+        if start_m is None or on.along_m is None:
+            words += f"; where on {on.run.tag} it is, before or after, is not recorded"
+        elif abs(on.along_m - start_m) < SAME_M:
+            words += "; at the same place, before or after is not recorded"
+        return self._step(on.thing, words, on.run.tag, level, on.along_m, on.off_m)
+
+    def _step(
+        self,
+        thing: Thing,
+        words: str,
+        run: str,
+        level: int,
+        along_m: float | None = None,
+        off_m: float | None = None,
+    ) -> Step:
+        state = self.state(thing)
+        return Step(
+            tag=thing.tag,
+            kind=thing.kind.word,
+            words=words,
+            on_run=run,
+            along_m=along_m,
+            off_m=off_m,
+            state=state,
+            stops=_shuts(thing) and bool(SHUT.search(state.partition("; normally")[0])),
+            level=level,
+            entries=tuple(entry.number for entry in thing.entries()),
+        )
+
+    def state(self, thing: Thing) -> str:
+        """Return how a valve or a machine was left; else its normal position."""
+        if thing.kind.word == "run":
+            return ""
+        if thing.tag in self.left:
+            return self.left[thing.tag]
+        normal = thing.text("normal_position") if thing.kind.field("normal_position") else None
+        return f"normally {normal}" if normal else ""
+
+    def _branches(self, run: Thing, level: int) -> Iterator[Step]:
+        """Yield runs that say they come from this one; upstream, those that run into it."""
+        other = END[UP if self.way == DOWN else DOWN]
+        for branch in ends_at(self.view, run, other):
+            if branch.tag not in self.met:
+                said = f"{titled(branch)}; {other}: {branch.words(other)}"
+                yield self._step(branch, said, branch.tag, level)
+                yield from self._along(branch, self._whole(), level)
+        if self.way == UP:
+            for drain in self.view.built.of_kind("drain"):
+                if drain.text("through") == run.tag and drain.tag not in self.met:
+                    yield self._drain(drain, level)
+
+    def _whole(self) -> float:
+        return float("-inf") if self.way == DOWN else float("inf")
+
+    def _drain(self, drain: Thing, level: int) -> Step:
+        self.met.add(drain.tag)
+        return self._step(drain, f"{titled(drain)}, serves {drain.words('serves')}", "", level)
+
+    def _out_of(self, drain: Thing, level: int) -> Iterator[Step]:
+        yield self._step(drain, f"lets it go: {drain.words('discharges')}", "", level)
+        through = self.view.built.thing(drain.text("through"))
+        if through is not None and through.tag not in self.met:
+            yield self._step(through, titled(through), through.tag, level)
+            yield from self._along(through, self._whole(), level)
+
+    def _end(self, run: Thing, level: int) -> Iterator[Step]:
+        end = END[self.way]
+        water = run.text("outlet") and run.text("carries") not in AIR
+        outlet = f"; outlet: {run.words('outlet')}" if water else ""
+        placed = stations(run, self.view.hulls)
+        last = _end_station(placed, self.way)
+        at = f", at {last}" if last else ""
+        words = f"its {'end' if self.way == DOWN else 'start'}{at}; {end}: {run.words(end)}"
+        yield self._step(run, words + (outlet if self.way == DOWN else ""), run.tag, level)
+        for thing in named_in(self.view, run.text(end)):
+            if thing.tag in self.met or thing.kind.word == "hull":
+                continue
+            yield self._step(thing, titled(thing), "", level + 1)
+            if thing.kind.word == "run":
+                yield from self._along(thing, self._whole(), level + 1)
+            else:
+                yield from self._at(thing, level + 1)
+
+    def _at(self, thing: Thing, level: int) -> Iterator[Step]:
+        """Yield the runs that leave a machine or a hull, or come to it."""
+        self.met.add(thing.tag)
+        end = END[UP if self.way == DOWN else DOWN]
+        for run in ends_at(self.view, thing, end):
+            if run.tag not in self.met:
+                said = f"{titled(run)}; {end}: {run.words(end)}"
+                yield self._step(run, said, run.tag, level)
+                yield from self._along(run, self._whole(), level)
+
+    def _fed(self, thing: Thing) -> Iterator[Step]:
+        """Yield the cables that feed a machine, and where each is switched off."""
+        if self.way != UP:
+            return
+        for cable in self.view.built.of_kind("cable"):
+            if thing.tag in cable.tags("isolates") or names(cable.text("to"), thing):
+                yield self._step(cable, _breaker(cable), cable.words("in_run"), 0)
+
+    def _wired(self, cable: Thing) -> Iterator[Step]:
+        if self.way == UP:
+            yield self._step(cable, _breaker(cable), cable.words("in_run"), 0)
+            return
+        for tag in cable.tags("isolates"):
+            thing = self.view.built.thing(tag)
+            if thing is not None:
+                yield self._step(thing, f"{titled(thing)}, goes dead with its breaker", "", 0)
+
+
+def _shuts(thing: Thing) -> bool:
+    """A valve that works by itself hangs shut and opens again; it stops nothing for good."""
+    return thing.kind.word != "valve" or thing.text("type") not in BY_ITSELF
+
+
+def _end_station(placed: tuple[PlacedStation, ...], way: str) -> str:
+    if not placed:
+        return ""
+    return f"station {label(placed[-1] if way == DOWN else placed[0])}"
+
+
+def _breaker(cable: Thing) -> str:
+    return (
+        f"{titled(cable)}: switched off at breaker {cable.words('breaker')}, "
+        f"{cable.words('breaker_at')}"
+    )
+
+
+def _closed(view: View, thing: Thing) -> Iterator[str]:
+    """Yield what a valve or a breaker isolates, in the crew's words and by the run."""
+    if thing.kind.word == "cable":
+        yield f"Switched off, it takes with it: {thing.words('isolates')}."
+    if thing.kind.word != "valve":
+        return
+    if thing.text("type") in BY_ITSELF:
+        yield (
+            f"{thing.tag} works by itself: it lets through one way ({thing.words('flow')}) and is "
+            "no isolation."
+        )
+        return
+    if thing.held("isolates"):
+        yield f"Shut, it isolates (as written): {thing.words('isolates')}."
+    for run in runs_of(view, thing):
+        carries = run.words("carries")
+        yield (
+            f"Shut, no {carries if run.text('carries') else 'flow'} of {run.tag} goes on from "
+            f"{run.words('from')} to {run.words('to')}; what comes stays before {thing.tag}."
+        )
+        others = [on.thing.tag for on in on_run(view, run) if on.thing.kind.word == "valve"]
+        rest = [tag for tag in others if tag != thing.tag]
+        if rest:
+            yield f"Also on {run.tag}: {', '.join(rest)}."
+    turns = "; ".join(
+        f"{name.replace('_', ' ')}: {thing.words(name)}"
+        for name in ("turns_to_close", "closes", "reached_by", "looks_like")
+    )
+    yield f"To shut it: {turns}."
+
+
+def _water(view: View, run: Thing) -> Iterator[str]:
+    """Yield where water in a run goes by its levels, what stands in it, and what drains it."""
+    if run.text("carries") in ("power", "signal", "spare"):
+        return
+    placed = stations(run, view.hulls)
+    shots = levelled(placed)
+    if len(placed) < 2 or len(shots) != len(placed):
+        yield f"Where water in {run.tag} runs to cannot be told: an invert is not recorded."
+        return
+    line = levels(shots)
+    by_chainage = {level.chainage_m: shot for shot, level in zip(shots, line, strict=True)}
+    inverts = {level.chainage_m: level.invert_m for level in line}
+    for low in low_points(line):
+        shot = by_chainage[low]
+        yield (
+            f"Water in {run.tag} runs to station {label(shot)}, invert {inverts[low]:.3f} m; "
+            f"{_drained(view, run, shot)}."
+        )
+    for sag in sags(line):
+        yield (
+            f"Water stands in {run.tag} from {sag.from_m:.2f} to {sag.to_m:.2f} m, "
+            f"{sag.depth_m * 1000:.0f} mm deep at {sag.chainage_m:.2f} m, until it is pumped or "
+            "dries."
+        )
+
+
+def _drained(view: View, run: Thing, shot: PlacedStation) -> str:
+    for drain in view.built.of_kind("drain"):
+        at = (drain.text("at_station") or "").partition(" ")[0]
+        if drain.text("serves") == run.tag and at == shot.key:
+            return f"{drain.tag} takes it: {drain.words('discharges')}"
+    ends = stations(run, view.hulls)
+    if shot.key == ends[-1].key and run.text("outlet") and run.text("carries") not in AIR:
+        return f"it leaves by the outlet: {run.words('outlet')}"
+    return "no drain there is recorded"
+
+
+def _not_recorded(thing: Thing, runs: tuple[Thing, ...], way: str) -> Iterator[str]:
+    if thing.kind.word == "valve" and not thing.text("flow"):
+        yield f"{thing.tag}: which way it lets through"
+    for run in runs:
+        for name in dict.fromkeys((END[way], "carries")):
+            if not run.text(name):
+                yield f"{run.tag}: {name}"
+        if not run.parts:
+            yield f"{run.tag}: its stations, so nothing on it can be put in order"

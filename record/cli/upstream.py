@@ -1,0 +1,40 @@
+"""asburied upstream"""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from record.cli.app import app
+from record.cli.asking import AsOf, Json, KnownAt, Reader, tell, view
+
+
+@app.command()
+def upstream(
+    ctx: typer.Context,
+    tag: Annotated[
+        str, typer.Argument(help="A run, a station, a valve, a drain, a machine, a hull, a cable.")
+    ],
+    as_json: Json = False,
+    known_at: KnownAt = None,
+    as_of: AsOf = None,
+    reader: Reader = "owner",
+) -> None:
+    """
+    Say what comes before a thing on its run, and what shuts it off.
+
+    In order, back to where it comes from: valves and how they were left, drains, machines,
+    breakers.
+
+    Example: asburied --record larch-end upstream DV-1
+
+    Exit status is 0 once told, 1 if nothing has that tag or it is on no run, 2 if the command
+    itself was wrong.
+    """
+    from record import answers
+    from record.answers.stream_words import stream_words
+    from record.answers.streams import stream
+
+    found = stream(view(ctx.obj, known_at, as_of, reader), tag, "upstream")
+    tell(stream_words(found), answers.json_form(found), as_json)
