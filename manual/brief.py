@@ -215,7 +215,7 @@ def _drawn(view: View, thing: Thing, answers: Sequence[Behind]) -> tuple[Drawing
     run = view.built.thing(thing.text("on_run") or thing.text("serves") or thing.tag)
     if run is not None and run.kind.word == "run":
         from manual.drawings.long_section import long_section
-        from manual.figures import run_section
+        from manual.drawn import run_section
 
         section = run_section(view, run)
         if section is not None:
