@@ -43,7 +43,8 @@ def brief(
     from manual.brief_press import press_brief
     from manual.press import PressFault
     from record.blank import Form, write
-    from record.cli.blank import part_for, today_there
+    from record.cli.asking import today_there
+    from record.cli.blank import part_for
     from record.cli.lengths import point
 
     seen = view(ctx.obj, known_at, as_of, reader)

@@ -38,7 +38,7 @@ ARROWS: Mapping[str, frozenset[str]] = {
         "record.recall": "record.entry record.facts record.fold record.log record.index "
         "record.readers record.answers",
         "record.checks": "record.entry record.facts record.units record.fold record.place "
-        "record.readers record.calc record.accounts",
+        "record.readers record.calc record.accounts record.figures",
         "record.blank": "record.entry record.facts record.units record.fold record.place "
         "record.readers record.checks",
         "record.upkeep": "record.entry record.facts record.units record.fold record.readers "
@@ -48,6 +48,8 @@ ARROWS: Mapping[str, frozenset[str]] = {
         "record.reckon": "record.calc record.units",
         "record.figures": "record.entry record.facts record.units record.fold record.place "
         "record.readers record.calc record.reckon",
+        "record.evening": "record.entry record.facts record.fold record.readers record.accounts "
+        "record.figures record.checks",
         "record.trust": "record.entry record.fold",
         "record.cli": "record",
         "manual": "record manual.drawings",

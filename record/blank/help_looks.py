@@ -147,3 +147,14 @@ def _photos(tag: str, *captions: str) -> Block:
 
 def waivers(finding: Finding, hidden: Hidden) -> Iterator[Block]:
     yield mend(finding.entries[0], "rule", "tags", "reason", "second")
+
+
+def water_in_the_pit(finding: Finding, hidden: Hidden) -> Iterator[Block]:
+    """A hull without a mark asks what it weighs; else the water is dipped anew."""
+    hull = hidden.built.things[finding.about]
+    if finding.clears[0].startswith("## hull"):
+        yield fields_of(hidden, hull, "mass")
+        return
+    pipe = next((one.tag for one in hidden.built.of_kind("dip pipe")), "")
+    asks = (*gaps("at"), Ask(key="what", said="water level"), *gaps("reading", "instrument"))
+    yield Block(kind=KINDS["reading taken"], tag=pipe, asks=asks)

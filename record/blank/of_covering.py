@@ -47,6 +47,8 @@ HELP: Mapping[str, Help] = {
     "photo with a scale": help_looks.photo_with_a_scale,
     "camera agrees with its sheet": help_looks.nothing,
     "right before it was covered": help_looks.nothing,
+    "released before it was covered": help_looks.nothing,
+    "water below the float mark": help_looks.water_in_the_pit,
     "a waiver names rule, reason and second": help_looks.waivers,
     "pipe can be found again": help_pipes.can_be_found_again,
     "drain kept open": help_pipes.drain_kept_open,

@@ -32,6 +32,7 @@ from record.checks import (
     photo_before_cover,
     photo_of_every_side,
     photo_with_a_scale,
+    released,
     right_before_covered,
     sealed_inside_and_out,
     steel_above_dew_point,
@@ -42,6 +43,7 @@ from record.checks import (
     valves_in_a_stated_position,
     waits_between_coats,
     waivers,
+    water_in_the_pit,
     weld_passed_first,
 )
 from record.checks.finding import HandoverRule, Rule
@@ -49,6 +51,7 @@ from record.checks.finding import HandoverRule, Rule
 RULES: tuple[Rule, ...] = (
     all_named_recorded.RULE,
     every_entry_read.RULE,
+    water_in_the_pit.RULE,
     nothing_unsettled.RULE,
     every_station_levelled.RULE,
     falls_the_right_way.RULE,
@@ -77,6 +80,7 @@ RULES: tuple[Rule, ...] = (
     photo_with_a_scale.RULE,
     camera_agrees.RULE,
     right_before_covered.RULE,
+    released.RULE,
     waivers.RULE,
     can_be_found_again.RULE,
     drain_kept_open.RULE,

@@ -56,6 +56,18 @@ def now() -> datetime:
     return moment if moment.tzinfo else moment.replace(tzinfo=UTC)
 
 
+def today_there(seen: View, day: str | None = None) -> tuple[str, str]:
+    """Return the day asked for, else today where the site is, and the site's zone."""
+    from zoneinfo import ZoneInfo
+
+    from record.fold import zone_of
+
+    zone = zone_of(seen.built.entries)
+    if day is not None:
+        return day_option(day).isoformat(), zone
+    return now().astimezone(ZoneInfo(zone)).date().isoformat(), zone
+
+
 def clock() -> Clock:
     from record.posting import stopped_clock
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from record.cli.app import Refused, app
-from record.cli.asking import Reader, day_option, now, view
+from record.cli.asking import Reader, today_there, view
 
 if TYPE_CHECKING:
     from record.blank import Block
@@ -124,17 +124,6 @@ def _no_such(built: AsBuilt, word: str) -> str:
     near = [names[found] for found in get_close_matches(word.casefold(), names, 3, 0.5)]
     hint = f"did you mean {' or '.join(near)}?" if near else "`asburied entries` lists the tags"
     return f'"{word}" is neither a kind nor a tag of this record; {hint}'
-
-
-def today_there(seen: View, day: str | None) -> tuple[str, str]:
-    from zoneinfo import ZoneInfo
-
-    from record.fold import zone_of
-
-    zone = zone_of(seen.built.entries)
-    if day is not None:
-        return day_option(day).isoformat(), zone
-    return now().astimezone(ZoneInfo(zone)).date().isoformat(), zone
 
 
 def part_for(seen: View, day: str, title: str) -> str:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from record.cli.app import Refused, app
-from record.cli.asking import AsOf, Json, KnownAt, Reader, tell, view
+from record.cli.asking import AsOf, Json, KnownAt, Reader, tell, today_there, view
+
+if TYPE_CHECKING:
+    from record.readers import View
 
 
 @app.command()
@@ -23,34 +26,58 @@ def ready(
     reader: Reader = "owner",
 ) -> None:
     """
-    Say what is missing or wrong before a covering goes on.
+    Say what is missing or wrong before a covering goes on; with no covering, of this evening.
 
-    What stops it comes first, with why it matters and what to write or do to clear it. When
-    nothing recorded stands in the way, the lead and a second person still release it.
+    For a covering: what stops it comes first, with why it matters and what to write or do to
+    clear it. When nothing recorded stands in the way, the lead and a second person still
+    release it. With no covering: today's entries, the float marks while the pit is open, each
+    covering that may go on by tomorrow with what stops it and what only is to be looked at,
+    lapsed proofs, what was left on for a time, and what is owed by whom.
+
+    In the JSON every finding has: rule, about, says, sure ("certain" or "cannot be told"), why,
+    clears (lines to write or do), shows, stops (false where it only warns), entries, waived.
 
     Example: asburied --record larch-end ready FILL-TR
 
-    Exit status is 0 if nothing recorded stands in the way, 1 if something does, 2 if the
-    command itself was wrong.
+    Exit status is 0 if nothing recorded stands in the way, 1 if something does (of the evening:
+    in the way of a covering that may go on by tomorrow), 2 if the command itself was wrong.
     """
-    from record.checks import NoSuchCovering, json_form, ready_words, rule_named
-    from record.checks import explain as explained
+    from record.checks import NoSuchCovering, json_form, ready_words
     from record.checks import ready as ask
 
     if explain is not None:
-        if rule_named(explain) is None:
-            raise Refused(_no_rule(explain), 2)
-        print(explained(explain))
+        _explain(explain)
         return
+    seen = view(ctx.obj, known_at, as_of, reader)
     if covering is None:
-        raise Refused("name the covering, such as: asburied ready FILL-TR", 2)
+        _evening(seen, as_of, as_json)
+        return
     try:
-        readiness = ask(view(ctx.obj, known_at, as_of, reader), covering)
+        readiness = ask(seen, covering)
     except NoSuchCovering as fault:
         raise Refused(str(fault)) from fault
     tell(ready_words(readiness), json_form(readiness), as_json)
     if readiness.stops:
         raise typer.Exit(1)
+
+
+def _evening(seen: View, as_of: str | None, as_json: bool) -> None:
+    from record.evening import evening, evening_words, form
+
+    if not seen.built.entries:
+        raise Refused("the record is empty; post the first day sheet, which says which site it is")
+    tonight = evening(seen, as_of or today_there(seen)[0])
+    tell(evening_words(tonight), form(tonight), as_json)
+    if tonight.stops:
+        raise typer.Exit(1)
+
+
+def _explain(word: str) -> None:
+    from record.checks import explain, rule_named
+
+    if rule_named(word) is None:
+        raise Refused(_no_rule(word), 2)
+    print(explain(word))
 
 
 def _no_rule(word: str) -> str:

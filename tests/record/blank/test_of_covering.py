@@ -14,11 +14,12 @@ from record.readers import View, look
 from record.sheets import SheetRejected, read_sheet
 from tests.record.blank.filling import fill
 from tests.record.building import day
-from tests.record.checks.ground import COVERED, SEAM, SITE, TRENCH, changed
+from tests.record.checks.ground import COVERED, GOES_ON, SEAM, SITE, TRENCH, changed
 from tests.record.checks.test_outlet_clear_of_frost import WEEP
 from tests.record.checks.test_packing_clears_the_weld import BOARD, LINED
 from tests.record.checks.test_sealed_inside_and_out import BOTH
 from tests.record.checks.test_two_ties_and_a_check import BURIED, MARKS, SECOND, THIRD, TIES
+from tests.record.checks.test_water_in_the_pit import dipped
 from tests.record.records import post_text
 
 
@@ -169,6 +170,11 @@ CASES = {
     "a buried valve tied once": bare(BURIED) + MARKS + TIES.replace(THIRD, "").replace(SECOND, ""),
     "a board on a weld": bare(LINED) + BOARD.replace("thickness: 7 mm", "thickness: none"),
     "wrapped before it was tarred": SEAM_BARE.replace("| 1 primer", "| 1 wrap"),
+    "covered, released by nobody": TRENCH_BARE + GOES_ON,
+    "water at the mark": dipped("96.90"),
+    "a hull of no known mass": changed(
+        dipped("96.20"), ("- mass: 6500 kg", "- mass: not recorded")
+    ),
 }
 
 

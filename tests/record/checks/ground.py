@@ -139,12 +139,22 @@ SEAM = """
 - planned: 2031-05-20
 """
 
-COVERED = """
+RELEASED = """
+## hold released FILL
+
+- at: 16:25
+- by: ld
+- hold: before FILL
+- second: ck
+"""
+
+GOES_ON = """
 ## covered FILL
 
 - at: 16:30
 - extent: all of it
 """
+COVERED = RELEASED + GOES_ON
 
 
 def changed(text, *pairs):
