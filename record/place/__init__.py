@@ -2,8 +2,8 @@
 Where things are: frames, positions, shapes, and what lies behind a face.
 
 Frames are a tree of three steps: hulls hang on the site grid; the stations of a run on the grid or
-in a hull; things on the grid, in a hull, or by their length along a run. A hull hangs on nothing
-else and a station on no run, so that no frame can hang on itself. Places stay as they were told.
+in a hull; things on the grid, in a hull, or by their length along a run. What a crew writes may
+still hang on itself (``circles``); then it has no place. Places stay as they were told.
 """
 
 from __future__ import annotations

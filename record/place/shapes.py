@@ -11,6 +11,7 @@ from record.fold import AsBuilt, Thing
 from record.place.accuracy import accuracy
 from record.place.along_shapes import along_shapes
 from record.place.by_length import by_length
+from record.place.circles import in_circles
 from record.place.face_shapes import opening_shapes, seam_shapes
 from record.place.frames import HullFrame, hull_frame
 from record.place.placed_shapes import placed_shapes
@@ -140,9 +141,12 @@ class Unplaced:
 def unplaced(built: AsBuilt, hulls: Mapping[str, HullFrame]) -> Iterator[Unplaced]:
     """Yield what has no place on record, and stretches of runs whose ends have none."""
     placed = {s.thing.tag for s in itertools.chain(shapes(built, hulls), openings(built, hulls))}
+    rings = {tag: words for tag, words in in_circles(built).items() if tag not in placed}
     for kind in WITH_A_PLACE:
         for thing in built.of_kind(kind):
-            if kind == "run":
+            if thing.tag in rings:
+                yield Unplaced(thing, f"{called(thing)}, {rings[thing.tag]}")
+            elif kind == "run":
                 yield from _gaps(thing, hulls)
             elif thing.tag not in placed:
                 why = by_length(thing, 0.0, built, hulls)

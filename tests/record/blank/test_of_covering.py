@@ -116,6 +116,14 @@ CASES = {
         TRENCH_BARE, ("on run: AIR-IN\n- at station: 3", "on run: AIR-IN\n- at station: 1")
     ),
     "a valve of no type": changed(TRENCH_BARE, ("type: check", "type: not recorded")),
+    "a valve in two places": changed(
+        TRENCH_BARE,
+        (
+            "- type: check",
+            "- type: check\n- hull: A\n- from near: 1.00 m\n- from left: 1.00 m\n"
+            "- x: 15.00 m\n- y: 0.00 m",
+        ),
+    ),
     "no diameters": changed(
         TRENCH_BARE,
         ("- outside diameter: 160 mm\n", ""),
