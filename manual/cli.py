@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from manual import brief_command  # noqa: F401  mounts its command
+from manual import brief_command, profile_command  # noqa: F401  each mounts its command
 from record.cli import Refused, app, run
 from record.cli.asking import Json, Reader, clock, now, read_entries, salt, tell
 

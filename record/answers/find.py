@@ -49,7 +49,7 @@ def find(view: View, tag: str) -> Find:
         kind=whole.kind.word,
         spots=tuple(_spots(view, whole, thing, ties)),
         lost=tuple(f"{mark}: {words}" for mark, words in lost(view.built).items()),
-        between=tuple(_between(view, whole)) if whole.kind.word == "run" else (),
+        between=tuple(between_stations(view, whole)) if whole.kind.word == "run" else (),
         dig_tolerance=site.words("dig_tolerance") if site else "not recorded",
         dig_tolerance_m=None if tolerance is None else float(tolerance.si),
         before_digging=tuple(before_digging(site)),
@@ -293,7 +293,7 @@ def _cover(view: View, thing: Thing, part: Thing) -> str:
     return cover_state(view.built, replace(shape, entries=part.entries()))
 
 
-def _between(view: View, run: Thing) -> Iterator[str]:
+def between_stations(view: View, run: Thing) -> Iterator[str]:
     """Yield how far a run may lie off the line between each two of its stations."""
     placed = stations(run, view.hulls)
     for one, other, stray in zip(placed, placed[1:], strays(run, placed), strict=False):

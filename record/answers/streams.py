@@ -15,6 +15,7 @@ from record.answers.behind import FURTHER, WHOLE
 from record.answers.found import find_thing
 from record.answers.network import ON_A_RUN, On, ends_at, named_in, names, on_run, runs_of, titled
 from record.answers.network import place_on as where_on
+from record.answers.profile import drained
 from record.answers.refused import CannotAnswer
 from record.answers.stream_values import Step, Stream
 from record.answers.told import swap_marks
@@ -310,7 +311,7 @@ def _water(view: View, run: Thing) -> Iterator[str]:
         shot = by_chainage[low]
         yield (
             f"Water in {run.tag} runs to station {label(shot)}, invert {inverts[low]:.3f} m; "
-            f"{_drained(view, run, shot)}."
+            f"{drained(view, run, shot)}."
         )
     for sag in sags(line):
         yield (
@@ -318,17 +319,6 @@ def _water(view: View, run: Thing) -> Iterator[str]:
             f"{sag.depth_m * 1000:.0f} mm deep at {sag.chainage_m:.2f} m, until it is pumped or "
             "dries."
         )
-
-
-def _drained(view: View, run: Thing, shot: PlacedStation) -> str:
-    for drain in view.built.of_kind("drain"):
-        at = (drain.text("at_station") or "").partition(" ")[0]
-        if drain.text("serves") == run.tag and at == shot.key:
-            return f"{drain.tag} takes it: {drain.words('discharges')}"
-    ends = stations(run, view.hulls)
-    if shot.key == ends[-1].key and run.text("outlet") and run.text("carries") not in AIR:
-        return f"it leaves by the outlet: {run.words('outlet')}"
-    return "no drain there is recorded"
 
 
 def _not_recorded(thing: Thing, runs: tuple[Thing, ...], way: str) -> Iterator[str]:

@@ -168,6 +168,7 @@ ASKING = {
     "asburied find": ["find", "AIR-IN"],
     "asburied rests-on": ["rests-on", "ld"],
     "asburied upstream": ["upstream", "AIR-IN"],
+    "asburied profile": ["profile", "AIR-IN"],
     "asburied beneath": ["beneath", "1,2"],
     "asburied fixings": ["fixings", "P-1", "--depth", "40 mm"],
 }

@@ -17,7 +17,8 @@ Told = tuple[int, str, str]
 GROUND = SITE + (
     "\n## landmark H1\n\n- what: corner\n- x: 0.00 m\n- y: 0.00 m\n"
     "\n## landmark H2\n\n- what: corner\n- x: 10.00 m\n- y: 0.00 m\n"
-    "\n## run W-1\n\n- carries: drinking water\n- outside diameter: 50 mm\n- insulation: none\n\n"
+    "\n## run W-1\n\n- carries: drinking water\n- outside diameter: 50 mm\n"
+    "- inside diameter: 40 mm\n- insulation: none\n\n"
     "| station | x [m] | y [m] | centre [m] | ground [m] | how |\n|---|---|---|---|---|---|\n"
     "| 1 | -6.00 | -4.80 | 48.000 | 50.00 | tape |\n| 2 | 13.20 | -4.80 | 48.000 | 50.00 | tape |\n"
 )
@@ -111,3 +112,17 @@ def test_where_the_site_is_in_feet_a_bare_number_could_be_read_two_ways(
     )
     assert asked("beneath", "1.00,2.00")[0] == 2
     assert asked("beneath", "1.00 m,2.00 m")[0] == 0
+
+
+def test_a_run_is_drawn_from_the_side_into_a_new_file_and_never_over_one(
+    asked: Callable[..., Told], tmp_path: Path
+) -> None:
+    """The drawing names both stations; W-1 lies level, its axis at 48.000, invert 47.980."""
+    drawn = tmp_path / "W-1.svg"
+    status, out, errors = asked("profile", "W-1", "--svg", str(drawn))
+    assert (status, errors) == (0, "") and str(drawn) in out
+    picture = drawn.read_text(encoding="utf-8")
+    assert picture.startswith("<svg") and "47.980" in picture
+    status, _, errors = asked("profile", "W-1", "--svg", str(drawn))
+    assert status == 1 and "is there already" in errors
+    assert drawn.read_text(encoding="utf-8") == picture
