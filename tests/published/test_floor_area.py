@@ -31,3 +31,9 @@ def test_a_room_of_13_by_10_feet_has_130_square_feet():
 def test_a_floor_without_width_is_refused():
     with pytest.raises(ValueError, match="no area"):
         floor_area_m2(Decimal(9), Decimal(0))
+    with pytest.raises(ValueError, match="no area"):
+        floor_area_m2(Decimal(0), Decimal(9))
+
+
+def test_a_closet_of_half_a_metre_by_half_a_metre_has_a_quarter_of_one():
+    assert floor_area_m2(Decimal("0.5"), Decimal("0.5")) == Decimal("0.25")

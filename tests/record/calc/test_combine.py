@@ -55,6 +55,7 @@ def test_the_arc_is_no_shorter_than_the_way_straight_across(angle, distance):
         (lambda: lever_arm_m(-1, 9), "-1"),
         (lambda: lever_arm_m(181, 9), "181"),
         (lambda: lever_arm_m(1, -9), "-9"),
+        (lambda: lever_arm_m(1, math.inf), "inf"),
     ],
 )
 def test_what_is_no_tolerance_is_refused(work, said):

@@ -179,9 +179,14 @@ def test_a_size_between_two_rows_takes_the_steeper():
     """7 in stands between 6 (1/8) and 8 (1/16 in per foot)."""
     assert least_fall("drain", 7 * 0.0254).slope == pytest.approx(1 / 96)
     assert least_fall("drain", 0.070).slope == pytest.approx(1 / 48)
+    assert least_fall("drain", 0.5 * 0.0254).slope == pytest.approx(1 / 48)
+    assert least_fall("dwelling drain", 0.5 * 0.0254).slope == pytest.approx(1 / 48)
+    assert least_fall("condensate", 0.5 * 0.0254).slope == pytest.approx(1 / 96)
 
 
-@pytest.mark.parametrize(("use", "size"), [("gutter", 0.1), ("drain", 0.0), ("drain", math.nan)])
+@pytest.mark.parametrize(
+    ("use", "size"), [("gutter", 0.1), ("drain", 0.0), ("drain", math.nan), ("drain", math.inf)]
+)
 def test_a_use_or_size_without_a_rule_is_refused(use, size):
     with pytest.raises(ValueError, match=r"no least fall|not a size"):
         least_fall(use, size)

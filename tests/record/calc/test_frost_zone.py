@@ -56,11 +56,16 @@ def test_a_ridge_just_at_the_depth_parts_nothing() -> None:
         ([(0, 1), (math.inf, 2)], 1),
         ([(0, 1), (1, 2)], -0.1),
         ([(0, 1), (1, 2)], math.nan),
+        ([(0, 1), (1, 2)], math.inf),
     ],
 )
 def test_what_is_no_profile_is_refused(profile: list[tuple[float, float]], depth: float) -> None:
     with pytest.raises(ValueError, match=r"station|finite|increase|nothing"):
         shallow(profile, depth)
+
+
+def test_where_nothing_freezes_no_length_is_in_frost() -> None:
+    assert shallow([(0, 0), (1, 2)], 0) == ()
 
 
 covers = st.lists(st.integers(0, 40).map(lambda n: n / 10), min_size=2, max_size=6)

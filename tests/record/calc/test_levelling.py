@@ -162,3 +162,9 @@ def test_pages_that_are_not_of_this_book_are_refused():
         check_page(RUN, [])
     with pytest.raises(ValueError, match="5 rows and the page 1"):
         check_collimation(RUN, [Sighted("1", 102.0, 100.0)])
+
+
+def test_a_page_names_its_points_as_they_were_booked_and_level_ground_rises_by_nothing():
+    page = rise_and_fall(book_of([[1.0, 1.0, 0.4]]), 10.0)
+    assert [one.point for one in rise_and_fall(RUN, 9.0)] == [row.point for row in RUN]
+    assert (page[1].rise_m, page[1].fall_m) == (0.0, None)

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from record.calc.tie_fit import ellipses, fit
+from record.calc.tie_fit import ellipses, fit, turned_m
 from record.calc.ties import NoSuchPoint, Tie, chance, fixes, horizontal_m, tape_tolerance_m
 
 whole = st.integers(-40, 40)
@@ -153,6 +153,8 @@ def test_a_side_the_ties_contradict_is_refused():
         ([Tie(0, 0, 5), Tie(6, 0, 0)], "tie 2: a length"),
         ([Tie(0, 0, math.inf), Tie(6, 0, 5)], "tie 1: a length"),
         ([Tie(0, 0, 5, 0.0), Tie(6, 0, 5)], "tie 1: a tolerance"),
+        ([Tie(0, 0, 5, math.inf), Tie(6, 0, 5)], "tie 1: a tolerance"),
+        ([Tie(math.inf, math.inf, 5), Tie(6, 0, 5)], "tie 1: its landmark"),
         ([Tie(0, 0, 5), Tie(6, 0, 5), Tie(0, 0, 5.1)], "ties 1 and 3 are from one landmark"),
     ],
 )
@@ -166,6 +168,8 @@ def test_other_numbers_that_are_none_are_refused():
         lambda: fixes([Tie(0, 0, 5), Tie(6, 0, 5)], "north"),
         lambda: horizontal_m(1.0, 1.0),
         lambda: horizontal_m(math.nan, 0.0),
+        lambda: horizontal_m(math.inf, 0.0),
+        lambda: tape_tolerance_m(math.inf, "II", 0),
         lambda: tape_tolerance_m(10, "IV", 0),
         lambda: tape_tolerance_m(0, "II", 0),
         lambda: tape_tolerance_m(10, "II", -0.001),
@@ -174,3 +178,54 @@ def test_other_numbers_that_are_none_are_refused():
     ):
         with pytest.raises(ValueError):
             wrong()
+
+
+def test_a_point_is_so_far_to_the_left_of_the_line_between_two_landmarks():
+    """From (1, 2) to (4, 6) is 5 m along (3, 4)/5; (1, 7) lies (3 × 5 − 4 × 0)/5 = 3 to its left,
+    and (5, 4), by (3 × 2 − 4 × 4)/5, 2 to its right."""
+    one, other = Tie(1, 2, 1), Tie(4, 6, 1)
+    assert turned_m(one, other, 1, 7) == pytest.approx(3)
+    assert turned_m(one, other, 5, 4) == pytest.approx(-2)
+
+
+@pytest.mark.parametrize("way", [0, 60, 100])
+def test_two_ties_sixty_degrees_apart_leave_the_point_long_across_their_middle(way):
+    """Their middle is at 30°, so it is long at 120°, by √((1 + cos 60°)/(1 − cos 60°)) = √3 to
+    one; all turned with them."""
+    ways = [math.radians(way), math.radians(way + 60)]
+    ties = taped((5, 7), [(5 + 9 * math.cos(w), 7 + 9 * math.sin(w)) for w in ways])
+    one, _ = ellipses(ties, fit(ties, (5.0, 7.0)))
+    assert one.turned_deg == pytest.approx((way + 120) % 180)
+    assert one.semi_major_m / one.semi_minor_m == pytest.approx(math.sqrt(3))
+
+
+def test_ties_along_a_slanted_line_say_nothing_across_it():
+    """Three marks on a line of 3 in 4, where no number is a round one."""
+    marks = [(0.1, 0.2), (3.1, 4.2), (9.1, 12.2)]
+    ties = taped((6.1, 8.2), marks, tolerance_m=0.02)
+    assert ellipses(ties, fit(ties, (6.1, 8.2))) == (None, None)
+
+
+@pytest.mark.parametrize(("ways", "best"), [((0, 80, 181), 80), ((170, -170), 20)])
+def test_the_angle_nearest_to_square_is_told_wherever_the_point_lies(ways, best):
+    """0° to 80° is nearer to 90 than 80° to 181°; 170° to −170° is 20°, over the half turn."""
+    marks = [(5 + 9 * math.cos(w), 7 + 9 * math.sin(w)) for w in map(math.radians, ways)]
+    fix = nearest(taped((5, 7), marks), (5, 7))
+    assert fix.angle_deg == pytest.approx(best)
+
+
+@pytest.mark.parametrize(("bent_m", "left"), [(0.05, 2), (0.15, 1)])
+def test_without_tolerances_a_mirror_is_kept_while_it_fits_within_five_centimetres(bent_m, left):
+    """The middle of three marks out of line: the mirror is off by 1.95 times that at the middle
+    mark (18/9.2), shared out over three ties some 0.74 times: 0.04 and 0.11 m."""
+    wall = taped((8, 9), [(0, 0), (10, bent_m), (25, 0)], tolerance_m=None)
+    assert len(fixes(wall)) == left
+
+
+@pytest.mark.parametrize(("tolerance_m", "named"), [(0.05, (0, 1, 2)), (0.02, (0, 1))])
+def test_of_three_ties_one_explains_it_if_the_other_two_meet_within_the_looser(tolerance_m, named):
+    """Tapes of 4.985 m from marks 10 m apart miss by 30 mm: within ±50, not within ±20. The third
+    is half a metre too long; it meets either of them."""
+    ties = [Tie(0, 0, 4.985, tolerance_m), Tie(10, 0, 4.985, 0.02), Tie(5, 20, 20.5, 0.02)]
+    [fix] = [one for one in fixes(ties) if one.y_m < 0.5][:1]
+    assert (fix.agreement, fix.suspects) == ("disagree", named)
