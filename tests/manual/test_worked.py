@@ -12,6 +12,7 @@ from record.figures import figures
 from tests.manual.books import MARK_UP, Page, body_of, entries
 from tests.record.building import entries_of
 from tests.record.figures.ground import BUILT, OWNERS, PLAN, shelter
+from tests.record.figures.test_never_said import EVERYWHERE, plain
 
 
 def chapter(found, reader="owner"):
@@ -84,3 +85,8 @@ def test_the_values_are_those_of_the_figures():
     assert set(sums) == {one.name for one in figures(view)}
     [row] = [r for r in sums["float-level"].figures[0].given if r.key == "mass"]
     assert row.value == "6500 kg (14330 lb)" and row.entries.startswith("of-")
+
+
+def test_the_chapter_says_nowhere_that_something_is_safe_or_rated(told):
+    said = plain(iter([told]))
+    assert "none of it is a rating" in told.casefold() and not re.search(EVERYWHERE, said)
