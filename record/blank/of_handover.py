@@ -14,6 +14,16 @@ HandoverHelp = Callable[[Finding, View], Iterator[Block]]
 
 #: Handover rule → the blocks that clear a finding against it, once they are filled in.
 HANDOVER_HELP: Mapping[str, HandoverHelp] = {
+    "way out opens inward": help_handover.opens_inward,
+    "way out about a foot below grade": help_handover.near_the_top,
+    "way out found from above": help_handover.way_out_tied,
+    "sand fits the room": help_handover.sand,
+    "heap clear of lids and tools": help_handover.sand,
+    "way out walked through": help_handover.way_out_walked,
+    "crank turned and timed": help_handover.crank_turned_and_timed,
+    "procedure for emergency equipment": help_handover.procedure_for_equipment,
+    "two coats on cement board, one elsewhere": help_handover.boards_coated,
+    "stores listed": help_handover.stores_listed,
     "every open item has somebody's name": help_handover.handed_to_somebody,
 }
 

@@ -7,11 +7,13 @@ from difflib import get_close_matches
 from record.checks import (
     all_named_recorded,
     batch_used_in_time,
+    boards_coated,
     build_up_in_usual_order,
     camera_agrees,
     can_be_found_again,
     check_valve_at_low_end,
     coats_thick_enough,
+    crank_turned_and_timed,
     deliveries_balance,
     drain_at_low_point,
     drain_kept_open,
@@ -22,6 +24,7 @@ from record.checks import (
     falls_enough,
     falls_the_right_way,
     handed_to_somebody,
+    heap_clear_of_lids,
     in_one_place,
     layers_in_order,
     levels_closed,
@@ -33,10 +36,13 @@ from record.checks import (
     photo_before_cover,
     photo_of_every_side,
     photo_with_a_scale,
+    procedure_for_equipment,
     released,
     right_before_covered,
+    sand_fits,
     sealed_inside_and_out,
     steel_above_dew_point,
+    stores_listed,
     ties_agree,
     two_ties_and_a_check,
     valve_can_be_worked,
@@ -45,6 +51,10 @@ from record.checks import (
     waits_between_coats,
     waivers,
     water_in_the_pit,
+    way_out_near_the_top,
+    way_out_opens_inward,
+    way_out_tied,
+    way_out_walked,
     weld_passed_first,
 )
 from record.checks.finding import HandoverRule, Rule
@@ -93,7 +103,19 @@ RULES: tuple[Rule, ...] = (
 )
 WORDS = tuple(rule.word for rule in RULES)
 #: Asked of the whole record before the crew hands it over: ``rule.find(view)`` yields Findings.
-HANDOVER_RULES: tuple[HandoverRule, ...] = (handed_to_somebody.RULE,)
+HANDOVER_RULES: tuple[HandoverRule, ...] = (
+    way_out_opens_inward.RULE,
+    way_out_near_the_top.RULE,
+    way_out_tied.RULE,
+    sand_fits.RULE,
+    heap_clear_of_lids.RULE,
+    way_out_walked.RULE,
+    crank_turned_and_timed.RULE,
+    procedure_for_equipment.RULE,
+    boards_coated.RULE,
+    stores_listed.RULE,
+    handed_to_somebody.RULE,
+)
 HANDOVER_WORDS = tuple(rule.word for rule in HANDOVER_RULES)
 
 

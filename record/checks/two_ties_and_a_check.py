@@ -37,7 +37,7 @@ def find(hidden: Hidden) -> Iterator[Finding]:
                     "|---|---|---|---|",
                     "and a row for each of three landmarks",
                 ),
-                entries=(*thing.entries(), *_ties(tied, places)),
+                entries=(*thing.entries(), *ties(tied, places)),
                 sure=CERTAIN,
                 stops=thing.kind.word != "run",
             )
@@ -87,18 +87,24 @@ def _outlets(hidden: Hidden) -> Iterator[Buried]:
 
 
 def _hatches(hidden: Hidden) -> Iterator[Buried]:
+    """Ways out and their lids, where it is earth that goes over them and not their own fill."""
+    if hidden.covering.text("what") == "fill":
+        return
+    ways = {way.tag for way in hidden.built.of_kind("way out")}
     for thing in hidden.everything():
         way = thing.kind.word == "way out"
-        if way or (thing.kind.word == "door" and thing.text("type") in ("hatch", "lid")):
-            yield thing, "its top" if way else "its place", (thing.tag,)
+        if way or (thing.text("type") in ("hatch", "lid") and ways & set(thing.tags("in"))):
+            yield thing, "its top" if way else "its place", (thing.tag, *thing.tags("in"))
 
 
 def landmarks(tied: tuple[TiedPoint, ...], places: tuple[str, ...]) -> list[str]:
+    """Return the landmarks that a place was taped from, once each."""
     marks = (tie.landmark.tag for point in tied if point.tag in places for tie in point.ties)
     return list(dict.fromkeys(marks))
 
 
-def _ties(tied: tuple[TiedPoint, ...], places: tuple[str, ...]) -> Iterator[Entry]:
+def ties(tied: tuple[TiedPoint, ...], places: tuple[str, ...]) -> Iterator[Entry]:
+    """Yield the entries of every tie to a place."""
     return (
         entry
         for point in tied

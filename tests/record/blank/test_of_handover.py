@@ -11,6 +11,9 @@ from record.readers import look
 from tests.record.blank.filling import fill
 from tests.record.building import day
 from tests.record.checks.ground import SITE
+from tests.record.checks.shaft import SHAFT
+from tests.record.checks.test_boards_coated import board
+from tests.record.checks.test_way_out_tied import THIRD
 from tests.record.records import post_text
 
 #: Rule → blocks that trip it, and what is then written over its gaps, by regular expression.
@@ -19,6 +22,37 @@ CASES = {
         "## hand-over item HO-1\n\n- what: plug\n- by whom: none\n- state: open\n",
         [],
     ),
+    "way out opens inward": (
+        SHAFT.replace("opens: lifts out into the room", "opens: outward"),
+        [(r"(- opens: )_+", r"\1inward")],
+    ),
+    "way out about a foot below grade": (
+        SHAFT.replace("grade: 0.35 m", "grade: not recorded"),
+        [(r"(- top below grade: )_+", r"\1 1 ft")],
+    ),
+    "way out found from above": (
+        SHAFT.replace(THIRD, ""),
+        [(r"\| _+ +\|( +middle)", r"| G1 |\1")],
+    ),
+    "sand fits the room": (
+        SHAFT.replace("section across: 0.75 m", "section across: not recorded"),
+        [(r"(- section across: )_+", r"\1 0.75 m")],
+    ),
+    "heap clear of lids and tools": (
+        SHAFT.replace("- face: far", "- face: not recorded"),
+        [(r"(- face: )_+", r"\1far")],
+    ),
+    "way out walked through": (
+        SHAFT.replace("walked by: ow, without opening", "walked by: none"),
+        [],
+    ),
+    "crank turned and timed": (
+        "## equipment HC-1\n\n- type: hand crank\n",
+        [(r"(- reading: )_+", r"\1 80 m³/h at 45 rev/min")],
+    ),
+    "procedure for emergency equipment": ("## equipment PU-1\n\n- type: pump\n", []),
+    "two coats on cement board, one elsewhere": (board("A-L1", "cement board", 1), []),
+    "stores listed": ("## store S-1\n\n- hull: A\n", []),
 }
 
 
