@@ -120,7 +120,7 @@ def _rule(one: Due) -> dict[str, Any] | None:
         return None
     if every.days:
         return {"freq": "daily", "interval": every.days}
-    if one.counted_from.on.day > EVERY_MONTH_HAS:
+    if one.repeats_from.day > EVERY_MONTH_HAS or len(one.seasonal) > 1:
         return None
     if every.months % 12 == 0:
         return {"freq": "yearly", "interval": every.months // 12}

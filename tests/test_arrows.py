@@ -42,7 +42,7 @@ ARROWS: Mapping[str, frozenset[str]] = {
         "record.blank": "record.entry record.facts record.units record.fold record.place "
         "record.readers record.checks",
         "record.upkeep": "record.entry record.facts record.units record.fold record.readers "
-        "record.calc",
+        "record.calc record.figures record.reckon record.accounts",
         "record.accounts": "record.entry record.facts record.units record.fold record.place "
         "record.readers record.calc",
         "record.reckon": "record.calc record.units",

@@ -54,6 +54,8 @@ SITE = Kind(
         Field("freezing index", Measure(Dimension.COLD)),
         Field("freezing days", Count()),
         Field("freezing from", Text()),
+        Field("first frost", Text()),
+        Field("first frost from", Text()),
     ),
 )
 

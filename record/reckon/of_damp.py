@@ -10,6 +10,7 @@ from record.reckon.sum import Figure, Given, Input, Sum
 from record.units import Dimension, in_both
 
 if TYPE_CHECKING:
+    from record.calc.condensing_season import Month
     from record.calc.ground_temperature import Ground
 
 C, RH, KG = Dimension.TEMPERATURE, Dimension.HUMIDITY, Dimension.MASS
@@ -156,17 +157,23 @@ GROUND_TEMPERATURE = Sum(
 )
 
 
-def _season(given: Given) -> tuple[Figure, ...]:
-    from record.calc.condensing_season import Air, months, peak, seasons
+def condensing_year(given: Given) -> tuple[Month, ...]:
+    """Return the twelve months at the pipe, of what the sum of the season is given."""
+    from record.calc.condensing_season import Air, months
 
-    soil = _ground_of(given)
-    year = months(
+    return months(
         [Air(row["air"], row["humidity"]) for row in given["month"]],
-        soil,
+        _ground_of(given),
         depth_m=given["depth"],
         flow_m3_h=given["flow"] * 3600,
         pressure_pa=pressure_pa(given["altitude"]),
     )
+
+
+def _season(given: Given) -> tuple[Figure, ...]:
+    from record.calc.condensing_season import peak, seasons
+
+    year = condensing_year(given)
     spans = [f"{MONTHS[first - 1]} to {MONTHS[last - 1]}" for first, last in seasons(year)]
     most = peak(year)
     found = [Figure("condenses", "; ".join(spans) or "in no month, by these normals")]

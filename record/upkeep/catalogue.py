@@ -17,9 +17,11 @@ from record.facts import KINDS
 from record.facts.fields import OneOf, Text
 from record.facts.kind import EVERYONE, READERS
 from record.upkeep.dates import Interval
+from record.upkeep.seasons import SEASONS
 
 WHO = ("owner", "technician", "electrician", "plumber")
 SIGNALS = ("danger", "warning", "caution", "notice")
+MOST_WEEKS_BEFORE = 26
 TICKS = 4  # what a person fills in without being asked twice
 #: The task for a thing of which too little is recorded to tell what upkeep it needs.
 SAY_WHAT_IT_IS = "say-what-it-is"
@@ -67,6 +69,8 @@ class Task:
     sooner: str = ""
     counted_from: tuple[str, ...] = ()  # fields that hold a day; then: first recorded
     expiry: tuple[str, ...] = ()  # fields that hold the day after which it is too late
+    seasons: tuple[str, ...] = ()  # it must be done before these begin, each year
+    weeks_before: int = 0  # done no earlier than this it counts for the season
     maker: bool = False  # the maker's interval of the thing is for this task
     benchmark: bool = False
     readers: frozenset[str] = EVERYONE
@@ -97,7 +101,7 @@ def read_task(name: str, text: str) -> Task:
     faults = list(_faults(name, said))
     if faults:
         raise BadTask(f"{name}: " + "; ".join(faults))
-    lists = ("steps", "ticks", "who", "tools", "counted_from", "expiry")
+    lists = ("steps", "ticks", "who", "tools", "counted_from", "expiry", "seasons")
     plain = {key: value for key, value in said.items() if key not in ("fits", "months", "days")}
     plain.update({key: tuple(said[key]) for key in lists if key in said})
     plain["readers"] = frozenset(said.get("readers", EVERYONE))
@@ -122,7 +126,10 @@ _WORDS = (
     "source",
 )
 _LISTS = ("steps", "ticks", "who", "tools")
-_MAY = ("sooner", "counted_from", "expiry", "maker", "benchmark", "readers", "fits")
+_MAY = (
+    *("sooner", "counted_from", "expiry", "maker", "benchmark", "readers", "fits"),
+    *("seasons", "weeks_before"),
+)
 _OF_A_FIT = ("kind", "needs", "unless")
 _KNOWN = {*_WORDS, *_LISTS, *_MAY, "months", "days"}
 
@@ -145,6 +152,7 @@ def _faults(name: str, said: Mapping[str, Any]) -> list[str]:
     counts = [key for key in ("months", "days") if key in said]
     if len(counts) != 1 or type(said[counts[0]]) is not int or said[counts[0]] < 1:
         faults.append("the interval is a whole number of months or of days")
+    faults += _season_faults(said)
     if not said.get("fits") and said["word"] != SAY_WHAT_IT_IS:
         faults.append("it does not say what it fits")
     for fit in said.get("fits", ()):
@@ -153,6 +161,16 @@ def _faults(name: str, said: Mapping[str, Any]) -> list[str]:
     for key in (*said.get("counted_from", ()), *said.get("expiry", ())):
         if not any(kind.field(key) for kind in kinds):
             faults.append(f'nothing it fits has a field "{key}"')
+    return faults
+
+
+def _season_faults(said: Mapping[str, Any]) -> list[str]:
+    named, weeks = said.get("seasons", ()), said.get("weeks_before", 0)
+    faults = [
+        f'"{one}" is not a season: {", ".join(SEASONS)}' for one in named if one not in SEASONS
+    ]
+    if type(weeks) is not int or not 0 <= weeks <= MOST_WEEKS_BEFORE or bool(named) != bool(weeks):
+        faults.append(f"seasons go with weeks_before, a whole number from 1 to {MOST_WEEKS_BEFORE}")
     return faults
 
 

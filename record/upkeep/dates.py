@@ -57,6 +57,12 @@ class Interval:
         left = (date.max - start).days
         return start + timedelta(days=min(self.days * times, left))
 
+    def before(self, day: date) -> date:
+        """Return the day one interval before ``day``."""
+        if self.months:
+            return add_months(day, -self.months)
+        return day - timedelta(days=min(self.days, (day - date.min).days))
+
     def __str__(self) -> str:
         count, unit = (self.months, "month") if self.months else (self.days, "day")
         return f"{count} {unit}" if count == 1 else f"{count} {unit}s"

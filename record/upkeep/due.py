@@ -8,14 +8,15 @@ from datetime import date
 from itertools import groupby
 
 from record.facts import KINDS
-from record.fold import Happening, Thing, natural
+from record.fold import Happening, natural
 from record.readers import View
 from record.upkeep.catalogue import SAY_WHAT_IT_IS, WHO, Task, catalogue
 from record.upkeep.counting import MADE, Counted, counted
 from record.upkeep.dates import Interval
 from record.upkeep.fitted import Fitted, fitted
 from record.upkeep.past import Past, past_of
-from record.upkeep.rules import EXPIRY, Rule, makers_words, rules
+from record.upkeep.rules import EXPIRY, SEASON, Rule, makers_words, rules
+from record.upkeep.seasons import Seasons, seasons
 from record.upkeep.services import Service, Services, resetting_nothing, services
 
 
@@ -66,6 +67,16 @@ class Due:
         """The interval at which it comes again; None where only this one day is known."""
         return None if self.doubt or self.failed else self.ruling.interval
 
+    @property
+    def seasonal(self) -> tuple[Rule, ...]:
+        """The seasons it comes before, every year; with one, no interval rules after the next."""
+        return tuple(rule for rule in self.rules if rule.whose == SEASON)
+
+    @property
+    def repeats_from(self) -> date:
+        """The day its repetitions are counted from."""
+        return self.ruling.base or self.counted_from.on
+
 
 def due(
     view: View, *, today: date, until: date | None = None, role: str | None = None
@@ -107,13 +118,22 @@ def occurrences(one: Due, until: date) -> tuple[date, ...]:
     stand among them.
     """
     days = {one.due, *expiries(one)}
-    times = 2
-    while one.repeats and (day := one.repeats.after(one.counted_from.on, times)) <= until:
-        days.add(day)
-        if day == date.max:
-            break
-        times += 1
+    if one.repeats is not None:
+        for rule in one.seasonal or (one.ruling,):
+            days.update(_again(rule, one, until))
     return tuple(sorted(day for day in days if day <= until))
+
+
+def _again(rule: Rule, one: Due, until: date) -> Iterator[date]:
+    """Yield the days after its first on which a rule comes again, each counted from its base."""
+    interval, base = rule.interval or one.repeats, rule.base or one.counted_from.on
+    times = 1
+    while interval and (day := interval.after(base, times)) <= until:
+        if day > one.due:
+            yield day
+        if day == date.max:
+            return
+        times += 1
 
 
 def expiries(one: Due) -> tuple[date, ...]:
@@ -129,10 +149,10 @@ def _all(view: View, today: date) -> Iterator[Due]:
         )
     tasks = catalogue()
     done = services(view.built, tasks, today)
-    past = past_of(view.built)
+    past, known = past_of(view.built), seasons(view)
     doubtful: list[tuple[Fitted, Due]] = []
     for found in fitted(view.built, tuple(tasks.values()), view.reader):
-        one = _due(view, found, done, past, today)
+        one = _due(view, found, done, past, today, known)
         if one and found.doubt:
             doubtful.append((found, one))
         elif one:
@@ -146,6 +166,7 @@ def _due(
     done: Mapping[tuple[str, str], Services],
     past: Past,
     today: date,
+    known: Seasons,
 ) -> Due | None:
     task, thing = found.task, found.thing
     mine = done.get((task.word, thing.tag), Services())
@@ -154,7 +175,7 @@ def _due(
         return None
     start, missing = counting
     standing = mine.failed()
-    ruled = rules(task, thing, found.parts, start.on, standing, past)
+    ruled = rules(task, thing, found.parts, start.on, standing, past, known.of(task.seasons))
     last = mine.last_done()
     return Due(
         task=task,
@@ -166,14 +187,15 @@ def _due(
         overdue_days=max(0, (today - ruled[0].due).days),
         rules=ruled,
         maker_says=makers_words(task, thing),
-        notes=tuple(_notes(view, thing, mine, start, missing)),
+        notes=tuple(_notes(view, found, mine, start, (*missing, *known.not_known(task.seasons)))),
         failed=tuple(one.happening for one in standing),
     )
 
 
 def _notes(
-    view: View, thing: Thing, mine: Services, start: Counted, missing: Sequence[str]
+    view: View, found: Fitted, mine: Services, start: Counted, missing: Sequence[str]
 ) -> Iterator[str]:
+    thing = found.thing
     for one in mine.failed():
         said = one.happening.words("task")
         yield f"failed on {one.day} ({_number(one)}, {said}); due until it is retested"

@@ -1,10 +1,10 @@
-"""The rules a task is due by: ours, the maker's, expiry, failure. The strictest rules."""
+"""The rules a task is due by: ours, the maker's, a season, expiry, failure. The strictest rules."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
 from record.entry import Entry
 from record.facts.values import in_words
@@ -14,18 +14,25 @@ from record.upkeep.catalogue import Task
 from record.upkeep.counting import day_of
 from record.upkeep.dates import Interval, interval_of
 from record.upkeep.past import Past
+from record.upkeep.seasons import Season
 from record.upkeep.services import Service
 
 OURS = "ours"
 MAKER = "maker"
 EXPIRY = "expiry"
 FAILED = "failed"
+SEASON = "season"
+YEAR = Interval(months=12)
 BENCHMARK = "not required for a home shelter"
 
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """One rule, whose it is, what it says, who says so, and the day it makes the task due."""
+    """
+    One rule, whose it is, what it says, who says so, and the day it makes the task due.
+
+    It comes again at ``interval``, counted from ``base``.
+    """
 
     whose: str
     says: str
@@ -33,6 +40,7 @@ class Rule:
     due: date
     interval: Interval | None = None
     entry: Entry | None = None
+    base: date | None = None
 
 
 def rules(
@@ -42,18 +50,52 @@ def rules(
     start: date,
     failed: Sequence[Service],
     past: Past,
+    seasons: Sequence[Season] = (),
 ) -> tuple[Rule, ...]:
     """Return every rule for a task counted from ``start``, the soonest due first."""
     source = f"{task.source} ({BENCHMARK})" if task.benchmark else task.source
-    ours = Rule(OURS, f"every {task.interval}", source, task.interval.after(start), task.interval)
+    ours = Rule(
+        OURS,
+        f"every {task.interval}",
+        source,
+        task.interval.after(start),
+        task.interval,
+        None,
+        start,
+    )
     found = [ours, *_makers(task, thing, start, past), *_expiries(task, parts or (thing,), past)]
     found += [
         Rule(FAILED, f"failed on {one.day}", "due until it is retested", one.day, None, entry)
         for one in failed
         if (entry := one.happening.entry)
     ]
-    order = {FAILED: 0, EXPIRY: 1, MAKER: 2, OURS: 3}
+    found += [_seasonal(task, season, start) for season in seasons]
+    order = {FAILED: 0, EXPIRY: 1, SEASON: 2, MAKER: 3, OURS: 4}
     return tuple(sorted(found, key=lambda rule: (rule.due, order[rule.whose])))
+
+
+def _seasonal(task: Task, season: Season, start: date) -> Rule:
+    """
+    Return the rule to be done before a season begins.
+
+    What was done, or put in, within the task's weeks before a season counts for that season.
+    """
+    window = timedelta(weeks=task.weeks_before)
+    year = start.year
+    while season.first_day(year) - window <= start:
+        year += 1
+    eve = season.first_day(year) - timedelta(days=1)
+    day = season.first_day(year)
+    numbers = ", ".join(dict.fromkeys(one.number for one in season.entries))
+    return Rule(
+        whose=SEASON,
+        says=f"before {season.begins}, about {day.day} {day:%B}",
+        source=f"{season.source}; {numbers}" if numbers else season.source,
+        due=eve,
+        interval=YEAR,
+        entry=None,
+        base=YEAR.before(eve),
+    )
 
 
 def makers_words(task: Task, thing: Thing) -> str:
@@ -79,7 +121,7 @@ def _makers(task: Task, thing: Thing, start: date, past: Past) -> Iterator[Rule]
             continue
         said = f"every {held.value.text}"
         source = thing.words("maker's_interval_from")
-        yield Rule(MAKER, said, source, interval.after(start), interval, held.entry)
+        yield Rule(MAKER, said, source, interval.after(start), interval, held.entry, start)
 
 
 def _expiries(task: Task, things: Sequence[Thing], past: Past) -> Iterator[Rule]:

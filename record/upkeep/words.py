@@ -75,7 +75,9 @@ def counted_words(one: Due) -> str:
 def rule_words(rule: Rule) -> str:
     """Return a rule as one sentence, with who says so and the entry it stands in."""
     number = f", {rule.entry.number}" if rule.entry else ""
-    whose = {"ours": "by this list", "maker": "by the maker"}.get(rule.whose)
+    whose = {"ours": "by this list", "maker": "by the maker", "season": "by the season"}.get(
+        rule.whose
+    )
     said = f"{rule.says} {whose}" if whose else rule.says
     return f"{said}: due {rule.due} ({rule.source}{number})"
 
