@@ -28,7 +28,9 @@ def the(word, view):
 
 def one(view, task, today="2031-06-15"):
     (found,) = [
-        each for each in due(view, today=date.fromisoformat(today)) if each.task.word == task
+        each
+        for each in due(view, today=date.fromisoformat(today))
+        if (each.task.word, each.about) == (task, "D-9")
     ]
     return found
 
