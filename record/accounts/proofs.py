@@ -150,9 +150,12 @@ class Proof:
 def proofs(view: View, tag: str | None = None) -> tuple[Proof, ...]:
     """Return the proofs of a thing, or of everything, by thing and in the order first passed."""
     tests = [look for look in view.built.happened(*LOOKS) if _counts(look)]
+    of: dict[str, list[Happening]] = {}
+    for test in tests:
+        of.setdefault(test.about, []).append(test)
     groups: dict[tuple[str, str], list[Happening]] = {}
     for test in tests:
-        groups.setdefault(_group(test, tests), []).append(test)
+        groups.setdefault(_group(test, of[test.about]), []).append(test)
     done = view.doings()
     found_ = (_proof(view, about, group, done) for (about, _), group in groups.items())
     return tuple(
@@ -179,9 +182,12 @@ def _plain(words: str) -> str:
 
 
 def _group(test: Happening, tests: Sequence[Happening]) -> tuple[str, str]:
-    """Return which proof a test is of: that of the test it names, else its own name and thing."""
+    """
+    Return which proof a test is of, among all of its thing: that of the test it names, else its
+    own name and thing.
+    """
     for other in tests:
-        if other is not test and names(test, other) and other.about == test.about:
+        if other is not test and names(test, other):
             return other.about, _plain(title(other))
     if not _named(test):  # two tests of which nobody knows what they were renew nothing
         return test.about, test.entry.hash

@@ -38,9 +38,9 @@ def names(later: Happening, earlier: Happening, field: str = "retest_of") -> boo
     It names the entry's number; on the sheet of the same day, where the number is not known
     yet, the time at which the same thing failed will do: "the pinhole of 11:45".
     """
-    if later is earlier or surely_before(later, earlier):
+    said = later.text(field)
+    if not said or later is earlier or surely_before(later, earlier):
         return False
-    said = later.text(field) or ""
     if earlier.entry.number in ENTRY.findall(said):
         return True
     same = later.on == earlier.on and _whole(later.about) == _whole(earlier.about)
