@@ -40,7 +40,7 @@ ARROWS: Mapping[str, frozenset[str]] = {
         "record.checks": "record.entry record.facts record.units record.fold record.place "
         "record.readers record.calc record.accounts record.figures",
         "record.blank": "record.entry record.facts record.units record.fold record.place "
-        "record.readers record.checks",
+        "record.readers record.checks record.figures record.evening",
         "record.upkeep": "record.entry record.facts record.units record.fold record.readers "
         "record.calc record.figures record.reckon record.accounts",
         "record.accounts": "record.entry record.facts record.units record.fold record.place "

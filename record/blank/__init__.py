@@ -6,6 +6,7 @@ from record.blank.form import Ask, Block, Form
 from record.blank.of_covering import HELP, of_covering
 from record.blank.of_handover import HANDOVER_HELP, of_handover
 from record.blank.of_kind import NO_FORM, of_kind
+from record.blank.of_tomorrow import of_tomorrow
 from record.blank.write import write
 
 __all__ = [
@@ -18,5 +19,6 @@ __all__ = [
     "of_covering",
     "of_handover",
     "of_kind",
+    "of_tomorrow",
     "write",
 ]

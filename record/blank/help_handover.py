@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from record.blank.form import Ask, Block, Row, gaps
-from record.blank.of_kind import row_name
+from record.blank.of_kind import ask, of_kind, row_name
 from record.checks.finding import Finding
 from record.checks.two_ties_and_a_check import WANTED, landmarks
 from record.checks.way_out_walked import EVENT
@@ -121,3 +121,14 @@ def stores_listed(finding: Finding, view: View) -> Iterator[Block]:
     if not store.parts:
         rows = (gaps("item", "what", "count", "each", "expires"),)
     yield Block(kind=store.kind, tag=store.tag, rows=rows)
+
+
+def manual_can_say(finding: Finding, view: View) -> Iterator[Block]:
+    """A field of the site is asked; of a kind that is not there at all, a whole new thing."""
+    words = finding.says.removeprefix("no ").partition(" is recorded")[0]
+    if words in KINDS and finding.says.startswith("no "):
+        yield of_kind(view.built, KINDS[words])
+        return
+    field = KINDS["site"].field(finding.says.partition(":")[0])
+    if field is not None:
+        yield Block(kind=KINDS["site"], tag=view.built.site, asks=(ask(view.built, field),))

@@ -24,6 +24,7 @@ HANDOVER_HELP: Mapping[str, HandoverHelp] = {
     "procedure for emergency equipment": help_handover.procedure_for_equipment,
     "two coats on cement board, one elsewhere": help_handover.boards_coated,
     "stores listed": help_handover.stores_listed,
+    "the manual can say what it must": help_handover.manual_can_say,
     "every open item has somebody's name": help_handover.handed_to_somebody,
 }
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from record.checks.finding import Finding, HandoverRule, Rule
 from record.checks.ready import NoSuchCovering, Readiness, ready
 from record.checks.rules import HANDOVER_RULES, RULES, explain, rule_named
-from record.checks.words import json_form, nothing_in_the_way, ready_words
+from record.checks.words import finding_form, json_form, nothing_in_the_way, ready_words
 
 __all__ = [
     "HANDOVER_RULES",
@@ -16,6 +16,7 @@ __all__ = [
     "Readiness",
     "Rule",
     "explain",
+    "finding_form",
     "json_form",
     "nothing_in_the_way",
     "ready",

@@ -28,6 +28,7 @@ from record.checks import (
     in_one_place,
     layers_in_order,
     levels_closed,
+    manual_can_say,
     no_lapsed_proof,
     nothing_temporary_left_on,
     nothing_unsettled,
@@ -114,6 +115,7 @@ HANDOVER_RULES: tuple[HandoverRule, ...] = (
     procedure_for_equipment.RULE,
     boards_coated.RULE,
     stores_listed.RULE,
+    manual_can_say.RULE,
     handed_to_somebody.RULE,
 )
 HANDOVER_WORDS = tuple(rule.word for rule in HANDOVER_RULES)

@@ -56,10 +56,14 @@ def apply(
 
 def _waived(finding: Finding, sound: Sequence[Happening]) -> Finding:
     for waiver in sound:
-        named = _plain(waiver.text("rule") or "") == _plain(finding.rule)
-        if named and finding.about in waiver.tags("tags"):
+        if names(waiver, finding.rule, finding.about):
             return replace(finding, stops=False, waived=waiver)
     return finding
+
+
+def names(waiver: Happening, rule: str, tag: str) -> bool:
+    """Return whether a waiver names this rule and this tag."""
+    return _plain(waiver.text("rule") or "") == _plain(rule) and tag in waiver.tags("tags")
 
 
 def flawed(hidden: Hidden, rules: Collection[str]) -> Iterator[Finding]:

@@ -120,7 +120,7 @@ def json_form(readiness: Readiness) -> dict[str, Any]:
         "hides": list(readiness.hides),
         "stops": readiness.stops,
         "withheld": readiness.withheld,
-        "findings": [_finding_form(finding) for finding in readiness.findings],
+        "findings": [finding_form(finding) for finding in readiness.findings],
         "covered": [
             {"on": one.on, "at": one.at, "by": person(one), "entry": one.entry.number}
             for one in readiness.already_covered
@@ -128,7 +128,8 @@ def json_form(readiness: Readiness) -> dict[str, Any]:
     }
 
 
-def _finding_form(finding: Finding) -> dict[str, Any]:
+def finding_form(finding: Finding) -> dict[str, Any]:
+    """Return one finding as plain values with stable keys."""
     waiver = finding.waived
     return {
         "rule": finding.rule,

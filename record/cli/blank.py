@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from datetime import date, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -18,11 +19,18 @@ if TYPE_CHECKING:
     from record.readers import View
 
 
+TOMORROW, HANDOVER = "tomorrow", "handover"
+
+
 @app.command()
 def blank(
     ctx: typer.Context,
     what: Annotated[
-        str, typer.Argument(metavar="KIND|TAG", help="A kind, such as run; or a covering's tag.")
+        str,
+        typer.Argument(
+            metavar="KIND|TAG|tomorrow|handover",
+            help="A kind, such as run; a covering's tag; or a word below.",
+        ),
     ],
     tag: Annotated[str, typer.Argument(metavar="[TAG]", help="The thing it is about.")] = "",
     writer: Annotated[str, typer.Option("--writer", help="Who writes it; else a gap.")] = "",
@@ -39,7 +47,9 @@ def blank(
 
     For a kind: every field it has. What the record knows of the thing stands beside as hints,
     which are not recorded again; what is missing is a gap. For a covering: all that ready
-    still wants before it, and its release. A gap that was not filled is refused.
+    still wants before it, and its release. For tomorrow: the same for every covering that may
+    go on by then, the water, what must come off. For handover: what the manual still lacks.
+    A gap that was not filled is refused.
 
     Example: asburied --record larch-end blank FILL-TR --writer ld --out today.md
 
@@ -51,8 +61,15 @@ def blank(
     seen = view(ctx.obj, None, None, reader)
     if not seen.built.entries:
         raise Refused("the record is empty; post the first day sheet, which says which site it is")
-    title, notes, blocks = _asked(seen, what, tag)
     on, zone = today_there(seen, day)
+    if what == TOMORROW and not tag and seen.built.thing(what) is None:
+        tonight = on if day is None else _moved(on, -1)
+        on = _moved(tonight, 1)
+        title, notes, blocks = _tomorrow(seen, tonight)
+    elif what == HANDOVER and not tag and seen.built.thing(what) is None:
+        title, notes, blocks = _handover(seen)
+    else:
+        title, notes, blocks = _asked(seen, what, tag)
     form = Form(
         day=on,
         writer=writer,
@@ -65,7 +82,30 @@ def blank(
     _give(write(form), out)
 
 
-def _asked(seen: View, what: str, tag: str) -> tuple[str, tuple[str, ...], tuple[Block, ...]]:
+def _moved(day: str, days: int) -> str:
+    return (date.fromisoformat(day) + timedelta(days=days)).isoformat()
+
+
+Asked = tuple[str, tuple[str, ...], tuple["Block", ...]]
+
+
+def _tomorrow(seen: View, tonight: str) -> Asked:
+    from record.blank import of_tomorrow
+    from record.evening import evening
+
+    notes = (f"What stands open on the evening of {tonight}.",)
+    return TOMORROW, notes, of_tomorrow(seen, evening(seen, tonight))
+
+
+def _handover(seen: View) -> Asked:
+    from record.blank import of_handover
+    from record.checks import HANDOVER_RULES
+
+    found = [one for rule in HANDOVER_RULES for one in rule.find(seen)]
+    return HANDOVER, ("Before the work is handed over.",), of_handover(seen, found)
+
+
+def _asked(seen: View, what: str, tag: str) -> Asked:
     """Return what the sheet is called, its notes and its blocks. Raises Refused."""
     from record.blank import of_covering, of_kind
 

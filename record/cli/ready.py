@@ -13,12 +13,18 @@ if TYPE_CHECKING:
     from record.readers import View
 
 
+HANDOVER, ALL = "handover", "all"
+
+
 @app.command()
 def ready(
     ctx: typer.Context,
-    covering: Annotated[str | None, typer.Argument(metavar="COVERING", help="Its tag.")] = None,
+    covering: Annotated[
+        str | None, typer.Argument(metavar="[COVERING|handover]", help="Its tag; else the evening.")
+    ] = None,
     explain: Annotated[
-        str | None, typer.Option("--explain", metavar="RULE", help="Say why a rule matters.")
+        str | None,
+        typer.Option("--explain", metavar="RULE", help="Say why a rule matters; all: every rule."),
     ] = None,
     as_json: Json = False,
     known_at: KnownAt = None,
@@ -32,7 +38,8 @@ def ready(
     clear it. When nothing recorded stands in the way, the lead and a second person still
     release it. With no covering: today's entries, the float marks while the pit is open, each
     covering that may go on by tomorrow with what stops it and what only is to be looked at,
-    lapsed proofs, what was left on for a time, and what is owed by whom.
+    lapsed proofs, what was left on for a time, and what is owed by whom. For the word
+    handover: the whole record, and the list the lead signs.
 
     In the JSON every finding has: rule, about, says, sure ("certain" or "cannot be told"), why,
     clears (lines to write or do), shows, stops (false where it only warns), entries, waived.
@@ -40,7 +47,7 @@ def ready(
     Example: asburied --record larch-end ready FILL-TR
 
     Exit status is 0 if nothing recorded stands in the way, 1 if something does (of the evening:
-    in the way of a covering that may go on by tomorrow), 2 if the command itself was wrong.
+    of what may go on by tomorrow), 2 if the command itself was wrong.
     """
     from record.checks import NoSuchCovering, json_form, ready_words
     from record.checks import ready as ask
@@ -51,6 +58,9 @@ def ready(
     seen = view(ctx.obj, known_at, as_of, reader)
     if covering is None:
         _evening(seen, as_of, as_json)
+        return
+    if covering == HANDOVER and seen.built.thing(covering) is None:
+        _handover(seen, as_of, as_json)
         return
     try:
         readiness = ask(seen, covering)
@@ -64,17 +74,34 @@ def ready(
 def _evening(seen: View, as_of: str | None, as_json: bool) -> None:
     from record.evening import evening, evening_words, form
 
-    if not seen.built.entries:
-        raise Refused("the record is empty; post the first day sheet, which says which site it is")
+    _begun(seen)
     tonight = evening(seen, as_of or today_there(seen)[0])
     tell(evening_words(tonight), form(tonight), as_json)
     if tonight.stops:
         raise typer.Exit(1)
 
 
-def _explain(word: str) -> None:
-    from record.checks import explain, rule_named
+def _handover(seen: View, as_of: str | None, as_json: bool) -> None:
+    from record.evening import handover, handover_form, handover_words
 
+    _begun(seen)
+    whole = handover(seen, as_of or today_there(seen)[0])
+    tell(handover_words(whole), handover_form(whole), as_json)
+    if whole.stops:
+        raise typer.Exit(1)
+
+
+def _begun(seen: View) -> None:
+    if not seen.built.entries:
+        raise Refused("the record is empty; post the first day sheet, which says which site it is")
+
+
+def _explain(word: str) -> None:
+    from record.checks import HANDOVER_RULES, RULES, explain, rule_named
+
+    if word == ALL:
+        print("\n\n".join(explain(rule.word) for rule in (*RULES, *HANDOVER_RULES)))
+        return
     if rule_named(word) is None:
         raise Refused(_no_rule(word), 2)
     print(explain(word))

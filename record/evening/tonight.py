@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import Any
 
 from record.accounts.balance import Account, accounts
 from record.accounts.left import Position, StillOn, for_a_time, positions, still_on
@@ -145,3 +146,15 @@ def _lacks(account: Account) -> bool:
 
 def _late(due: str | None, day: str) -> bool:
     return due is not None and due < day
+
+
+def owed_form(one: Owed) -> dict[str, Any]:
+    """Return one thing owed as plain values."""
+    return {
+        "about": one.about,
+        "what": one.what,
+        "by": one.by,
+        "due": one.due,
+        "late": one.late,
+        "touches": list(one.touches),
+    }

@@ -8,7 +8,7 @@ from typing import Any
 
 from record.checks import Finding, json_form
 from record.checks.coming import LATER, OVERDUE, Coming
-from record.evening.tonight import Evening, Owed
+from record.evening.tonight import Evening, Owed, owed_form
 from record.figures.flood import AT_MARK, LIMIT
 from record.figures.flood import form as mark_forms
 
@@ -170,16 +170,6 @@ def form(seen: Evening) -> dict[str, Any]:
         "still_on": [one.thing.tag for one in seen.on_still],
         "left_for_a_time": [place.thing.tag for place in seen.for_a_time],
         "position_not_known": [place.thing.tag for place in seen.not_known],
-        "owed": [
-            {
-                "about": one.about,
-                "what": one.what,
-                "by": one.by,
-                "due": one.due,
-                "late": one.late,
-                "touches": list(one.touches),
-            }
-            for one in seen.owed
-        ],
+        "owed": [owed_form(one) for one in seen.owed],
         "withheld": seen.withheld,
     }

@@ -18,6 +18,7 @@ from tests.record.records import post_text
 
 #: Rule → blocks that trip it, and what is then written over its gaps, by regular expression.
 CASES = {
+    "the manual can say what it must": ("## remark\n\nDry.\n", []),
     "every open item has somebody's name": (
         "## hand-over item HO-1\n\n- what: plug\n- by whom: none\n- state: open\n",
         [],
