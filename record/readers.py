@@ -25,6 +25,7 @@ from record.place import (
     FaceFrame,
     HullFrame,
     Shape,
+    carried,
     face_frame,
     hull_frames,
     measured,
@@ -162,14 +163,14 @@ def look(entries: Sequence[Entry], reader: str = OWNER, *, as_of: str | None = N
     if reader not in READERS:
         raise ValueError(f'"{reader}" is not a reader: {", ".join(READERS)}')
     shown = tuple(_shown(entry, reader) for entry in entries)
-    built = measured(fold(shown, as_of=as_of))
+    built = carried(measured(fold(shown, as_of=as_of)))
     withheld = sum(1 for a, b in zip(entries, shown, strict=True) if a.content and not b.content)
     # Frames are of what the reader sees: a hull's own withheld mend must not show in offsets.
     hulls = hull_frames(built)
     visible = tuple(shapes(built, hulls))
     if withheld == 0:
         return View(reader, built, hulls, visible, 0, _unread(built, built))
-    whole = measured(fold(entries, as_of=as_of))
+    whole = carried(measured(fold(entries, as_of=as_of)))
     all_hulls = hull_frames(whole)
     return View(
         reader,
@@ -200,7 +201,7 @@ def _undoing(whole: AsBuilt, seen: AsBuilt) -> Iterator[Doing]:
 
 def look_at(built: AsBuilt) -> View:
     """Return the owner's view of what was folded, or is folded as it is asked for."""
-    built = measured(built)
+    built = carried(measured(built))
     hulls = hull_frames(built)
     return View(OWNER, built, hulls, _Late(built, hulls), 0, _unread(built, built))
 

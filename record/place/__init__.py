@@ -8,6 +8,7 @@ still hang on itself (``circles``); then it has no place. Places stay as they we
 
 from __future__ import annotations
 
+from record.place.carried import carried
 from record.place.frames import (
     EDGES,
     FaceFrame,
@@ -39,6 +40,7 @@ __all__ = [
     "TiedPoint",
     "Unplaced",
     "below",
+    "carried",
     "crossed",
     "face_frame",
     "face_size",
