@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from record.answers import behind
 from record.answers.find import find
+from record.answers.find_words import find_words
 from record.place import unplaced
 from tests.record.answers.shelter import SITE, block, hull, panel, run, sheet, shelter
 from tests.record.building import view_of
@@ -182,3 +183,34 @@ def test_a_grown_tolerance_of_its_length_never_takes_away(grown):
     other, _ = reach(line, valve(f"0.70 m ± {grown} mm"))
     wide, narrow = other.across_may_reach, one.across_may_reach
     assert wide.from_m <= narrow.from_m + 1e-9 and wide.to_m >= narrow.to_m - 1e-9
+
+
+def test_it_rests_on_the_stations_of_its_own_stretch_and_no_others():
+    """W-1/1, 2 and 3 are one entry each; 2.40 m along lies before the bend, 5 m past it."""
+    for along, stretch in (("2.40 m", {"W-1/1", "W-1/2"}), ("5.00 m", {"W-1/2", "W-1/3"})):
+        about = {entry.content.about for entry in shape(pipe(), valve(along)).entries}
+        assert about == {"V-1"} | stretch
+
+
+def test_a_layer_rests_on_the_stations_of_its_own_stretch_and_no_others():
+    layer = block("insulation I-1", on_run="W-1", order="1", material="foam", thickness="30 mm")
+    found = [each for each in seen(pipe(), layer).shapes if each.thing.tag == "I-1"]
+    about = [{entry.content.about for entry in each.entries} for each in found]
+    assert about == [{"I-1", "W-1/1", "W-1/2"}, {"I-1", "W-1/2", "W-1/3"}]
+
+
+@pytest.mark.parametrize("reader", ["technician", "trade", "responder"])
+def test_along_a_run_that_is_withheld_nothing_is_placed_or_pointed_at(reader):
+    """A reader who may not see the run is told no place, no station and no length of it."""
+    hidden = pipe().replace("## run W-1\n", "## run W-1\n\n- readers: owner", 1)
+    other = pipe(((*ENDS[0][:2], "48 ± 5 mm"), ("30", "40", "47 ± 5 mm"), ENDS[2]))
+    other = other.replace("## run W-1\n", "## run W-1\n\n- readers: owner", 1)
+    one, two = (shelter(each, panel(), valve(), reader=reader) for each in (hidden, other))
+    assert one.built.thing("W-1") is None
+    for view in (one, two):
+        assert not [each for each in view.shapes if each.thing.tag == "V-1"]
+        loose = [each.words for each in unplaced(view.built, view.hulls)]
+        assert loose == ["valve, gate, its run is not recorded"]
+    assert find_words(find(one, "V-1")) == find_words(find(two, "V-1"))
+    assert "station" not in " ".join(find_words(find(one, "V-1")))
+    assert [s for s in shelter(hidden, panel(), valve()).shapes if s.thing.tag == "V-1"]
