@@ -18,7 +18,7 @@ from record.answers.hazards import hazards
 from record.answers.isolations import isolations
 from record.answers.items import ROUND_M, Placed, items_behind
 from record.answers.layers import layers_behind
-from record.answers.past import past_work
+from record.answers.past import past_work, photos_of
 from record.answers.refused import OffPanel, not_found
 from record.answers.saying import length
 from record.answers.zones import zones_on
@@ -90,6 +90,7 @@ def behind(
         layers=layers,
         items=tuple(item for _, item in placed),
         past=past_work(view, panel, frame, shapes),
+        photos=photos_of(view, panel, shapes),
     )
 
 

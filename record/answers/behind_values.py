@@ -29,6 +29,11 @@ class Layer:
     entries: tuple[str, ...]
 
 
+#: How a thing lies to the space asked about: it comes through the panel itself; part of it is
+#: recorded in that space; or it is recorded outside, and may be in it by its tolerance alone.
+CROSSES, IN_REACH, NEAR = "crosses the panel", "within reach", "near"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Item:
     """One thing that may lie in the space asked about."""
@@ -54,6 +59,8 @@ class Item:
     cover: str  # before cover, after cover, order not known, not covered
     layers: tuple[Layer, ...]  # of a seam, outward from the steel; depths as far as known
     entries: tuple[str, ...]
+    lies: str = ""  # crosses the panel | within reach | near
+    depth_known: bool = True  # False: keep clear of it at any depth
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,6 +129,21 @@ class Past:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Photo:
+    """A picture of the panel or of what may lie behind it; ``file`` is in the record's folder."""
+
+    on: str
+    at: str | None
+    caption: str
+    looking: str
+    scale: str
+    shows: tuple[str, ...]
+    who: str
+    file: str
+    entry: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class LookedAt:
     """Whether anybody looked in before it was closed; ``state`` is one of four."""
 
@@ -187,3 +209,4 @@ class Behind:
     layers: tuple[Layer, ...]
     items: tuple[Item, ...]
     past: tuple[Past, ...]
+    photos: tuple[Photo, ...] = ()

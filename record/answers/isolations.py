@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from record.answers.behind_values import Isolation
-from record.answers.hazards import POWERED, is_electric
+from record.answers.hazards import is_electric
 from record.answers.saying import value
 from record.fold import AsBuilt, Thing, natural
 from record.place import Shape
 
+#: Machines that may keep a wire live by themselves; the others only use what a breaker gives them.
+SOURCES = ("air unit", "generator", "battery", "charger")
+NO_ISOLATION = ("alarm", "radio", "lighting")  # to switch one off leaves the wires live
 PLACES = ("hull", "from_near", "from_left", "level", "bottom", "above_floor", "x", "y")
 SAID = {
     "from_near": "from near",
@@ -48,12 +51,20 @@ def _run_of(thing: Thing) -> tuple[str, ...]:
 def _power(built: AsBuilt, panel: Thing, wired: list[Thing]) -> Iterator[Isolation]:
     hull, of = panel.text("hull"), ", ".join(thing.tag for thing in wired)
     met = {thing.tag for thing in wired}
-    yield from (_breaker(thing) for thing in wired if thing.kind.word == "cable")
+    feeding = met | {panel.tag}
+    yield from (
+        _breaker(cable)
+        for cable in built.of_kind("cable")
+        if cable.tag in met or feeding & set(cable.tags("isolates"))
+    )
     found = [
         machine
         for machine in built.of_kind("equipment")
-        if machine.text("type") in (None, *POWERED)
-        and (machine.tag in met or hull in (machine.text("hull"), *_served(machine)))
+        if (machine.tag in met and machine.text("type") not in NO_ISOLATION)
+        or (
+            machine.text("type") in (None, *SOURCES)
+            and hull in (machine.text("hull"), *_served(machine))
+        )
     ]
     yield from (_isolation(built, of, machine) for machine in found)
     yield _nothing(of, "switch off where it is fed, lock it, have it proved dead")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import chain
 
-from record.answers.behind_values import Item, Layer, Span
+from record.answers.behind_values import CROSSES, IN_REACH, NEAR, Item, Layer, Span
 from record.answers.covers import cover_state
 from record.answers.layers import build_up
 from record.fold import natural
@@ -25,7 +25,7 @@ def items_behind(view: View, space: FaceFrame, reach_m: float, whole: FaceFrame)
     """
     moved = _moved(space, whole)
     found = [
-        (shape, _item(view, shape, seen, whole, moved))
+        (shape, _item(view, shape, seen, whole, moved, (space, reach_m)))
         for shape in _candidates(view, whole)
         if (seen := outline(shape, space, reach_m, view.hulls)) is not None
     ]
@@ -52,7 +52,12 @@ def _moved(space: FaceFrame, whole: FaceFrame) -> tuple[float, float]:
 
 
 def _item(
-    view: View, shape: Shape, seen: Outline, whole: FaceFrame, moved: tuple[float, float]
+    view: View,
+    shape: Shape,
+    seen: Outline,
+    whole: FaceFrame,
+    moved: tuple[float, float],
+    asked: tuple[FaceFrame, float],
 ) -> Item:
     u, v = moved
     recorded, reaches = seen.recorded, seen.may_reach
@@ -80,7 +85,28 @@ def _item(
         cover=cover_state(view.built, shape),
         layers=_layers(view, shape, whole),
         entries=tuple(entry.number for entry in shape.entries),
+        lies=_lies(seen, *asked),
+        depth_known=DEEP.get(whole.face, "") not in shape.missing,
     )
+
+
+#: Face → the measure that tells how deep behind it a thing lies.
+DEEP = {"left": "from left", "right": "from left", "near": "from near", "far": "from near"}
+DEEP |= {"floor": "level", "ceiling": "level"}
+
+
+def _lies(seen: Outline, space: FaceFrame, reach_m: float) -> str:
+    """
+    Return how a thing lies to the space, by what is recorded of it and not by its tolerance.
+
+    Whether it comes through the panel can be told only where depths count from the room face.
+    """
+    u0, v0, u1, v1 = seen.recorded
+    over = u1 > 0 and u0 < space.width_m and v1 > 0 and v0 < space.height_m
+    low, high = seen.depth
+    if not over or high == 0 or low > reach_m:
+        return NEAR
+    return CROSSES if low == 0 and space.depth_from == "room face" else IN_REACH
 
 
 def _axis(

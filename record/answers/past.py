@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from record.accounts.proof_words import doubts
-from record.answers.behind_values import Past
+from record.answers.behind_values import Past, Photo
 from record.answers.saying import key, people, value
 from record.facts.looks import LOOKS, PROOFS
 from record.fold import Happening, Thing
@@ -48,11 +48,36 @@ def past_work(
         if happening.concerns() & about
         or (happening.kind.word in PROVING and happening.concerns() & whole)
         or (happening.kind.word == "coat applied" and panel.text("room") in happening.concerns())
-        or _worked_here(happening, panel, frame)
+        or worked_here(happening, panel, frame)
     )
 
 
-def _worked_here(happening: Happening, panel: Thing, frame: FaceFrame | None) -> bool:
+def photos_of(view: View, panel: Thing, shapes: Iterable[Shape]) -> tuple[Photo, ...]:
+    """Return the pictures of a panel and of what may lie behind it, oldest first."""
+    about = {panel.tag, *(shape.thing.tag for shape in shapes)}
+    return tuple(
+        _photo(one) for one in view.built.happened("photographed") if one.concerns() & about
+    )
+
+
+def _photo(one: Happening) -> Photo:
+    content, link = one.entry.content, one.entry.link
+    who = (content.did, content.saw, content.by) if content else (None, None, None)
+    kept = one.text("sha256")
+    return Photo(
+        on=one.on,
+        at=one.at,
+        caption=one.words("caption"),
+        looking=one.words("looking"),
+        scale=one.words("scale"),
+        shows=one.tags("shows"),
+        who=people(*who, link.writer),
+        file=f"photos/{kept}" if kept else "not recorded",
+        entry=one.entry.number,
+    )
+
+
+def worked_here(happening: Happening, panel: Thing, frame: FaceFrame | None) -> bool:
     """Return whether it was worked on within the panel, as far as they said where."""
     if happening.kind.word not in ("worked by others", "opened up"):
         return False

@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from record.answers.behind_values import (
+    CROSSES,
+    NEAR,
     Behind,
     Hazard,
     Isolation,
     Item,
     Layer,
     Past,
+    Photo,
     Reserved,
     Span,
 )
@@ -40,7 +43,11 @@ def behind_words(answer: Behind) -> list[str]:
         *section("HOW IT COMES OFF", removal_lines(answer)),
         *section("LAYERS, from the room face", map(layer_line, answer.layers)),
         *_items(answer),
-        *section("WHAT WAS DONE HERE", map(past_line, answer.past)),
+        *section(
+            "WHAT WAS DONE HERE",
+            (past_line(past) for past in answer.past if past.kind != "photographed"),
+        ),
+        *section("PHOTOS", map(photo_line, answer.photos)),
         "",
         *wrapped(STOP, 0, 0),
     ]
@@ -196,12 +203,37 @@ def _items(answer: Behind) -> Iterator[str]:
     yield ""
     up = f"{edges[1]}, {answer.along_curve}" if answer.along_curve else edges[1]
     yield from wrapped(f"ITEMS, nearest first. Across: {edges[0]}. Up: {up}.", 0, 2)
-    for item in answer.items:
-        yield from wrapped(f"{item.tag}, {item.words}{_rests_on(item.entries)}")
-        for line in item_lines(item, answer):
-            yield from wrapped(line, 4, 6)
-        for layer in item.layers:
-            yield from wrapped(layer_line(layer), 6, 8)
+    told = dict.fromkeys(_heading(item) for item in answer.items)
+    for heading in sorted(told, key=HEADINGS.index):
+        yield from wrapped(f"- {heading}:")
+        for item in answer.items:
+            if _heading(item) == heading:
+                yield from _item(item, answer)
+
+
+#: In the order they are told: what comes through the panel is met first.
+HEADINGS = (
+    "CROSSES THE PANEL ITSELF",
+    "HOW DEEP IS NOT RECORDED, keep clear of it at any depth",
+    "WITHIN REACH, nearest first",
+    "NEAR: recorded outside this space, may be in it by its tolerance",
+)
+
+
+def _heading(item: Item) -> str:
+    if item.lies == CROSSES and item.depth_known:
+        return HEADINGS[0]
+    if not item.depth_known:
+        return HEADINGS[1]
+    return HEADINGS[3] if item.lies == NEAR else HEADINGS[2]
+
+
+def _item(item: Item, answer: Behind) -> Iterator[str]:
+    yield from wrapped(f"{item.tag}, {item.words}{_rests_on(item.entries)}")
+    for line in item_lines(item, answer):
+        yield from wrapped(line, 4, 6)
+    for layer in item.layers:
+        yield from wrapped(layer_line(layer), 6, 8)
 
 
 def item_line(item: Item) -> str:
@@ -251,6 +283,8 @@ def _sure(item: Item) -> str:
         basis,
         item.cover,
     ]
+    if item.interpolated and "interpolated" not in basis:
+        sure.append("interpolated")
     if item.missing:
         sure.append(f"not recorded and filled out: {', '.join(item.missing)}")
     return "; ".join(sure)
@@ -260,6 +294,17 @@ def past_line(past: Past) -> str:
     moment = f"{past.on} {past.at}" if past.at else past.on
     void = f" {past.void}" if past.void else ""
     return f"{moment} {past.about}: {past.kind}: {past.words} ({past.who}) [{past.entry}]{void}"
+
+
+def photo_line(photo: Photo) -> str:
+    """Return a picture in one line: when, what it shows, where it is kept."""
+    moment = f"{photo.on} {photo.at}" if photo.at else photo.on
+    said = (("looking", photo.looking), ("scale", photo.scale))
+    more = "".join(f"; {name} {words}" for name, words in said if words != "not recorded")
+    return (
+        f"{moment} {photo.caption}{more}; shows {', '.join(photo.shows)} ({photo.who}) "
+        f"[{photo.entry}] {photo.file[:19]}…"
+    )
 
 
 def _rests_on(entries: Iterable[str]) -> str:

@@ -240,6 +240,89 @@ def test_a_wire_met_names_the_machines_that_may_feed_it():
     assert tags == ["AU-1", ""]
 
 
+@pytest.mark.parametrize("kind", ["alarm", "radio", "lighting", "heater", "pump"])
+def test_an_alarm_or_a_lamp_is_no_isolation(kind):
+    """To switch one off leaves the wire live: only what feeds it is told, and that it be proved."""
+    machine = block("equipment AL-1", type=kind, hull="A", serves="A")
+    view = shelter(panel(), fit_out(what="conduit 25 mm"), machine)
+    assert [each.tag for each in behind(view, "P-1").isolations] == [""]
+
+
+@pytest.mark.parametrize(("kind", "tags"), [("alarm", [""]), ("pump", ["EQ-1", ""])])
+def test_of_machines_behind_the_panel_itself_an_alarm_is_still_no_isolation(kind, tags):
+    machine = block(
+        "equipment EQ-1", type=kind, hull="A", from_near="2.30 m", from_left="0.00 m",
+        bottom="50.80 m", along="0.20 m", across="0.05 m", height="0.10 m",
+    )  # fmt: skip
+    answer = behind(shelter(panel(), machine), "P-1")
+    assert [item.tag for item in answer.items] == ["EQ-1"]
+    assert [each.tag for each in answer.isolations] == tags
+
+
+def test_a_breaker_that_is_said_to_feed_what_was_met_is_told_with_its_place():
+    ends = {"from": "panel", "to": "lamp"}
+    cable = block(
+        "cable C-1", in_run="E-1", voltage="230 V", breaker="B4", isolates="FO-1",
+        breaker_at="panel by the door", **ends,
+    )  # fmt: skip
+    power = block("run E-1", carries="power")
+    view = shelter(panel(), fit_out(what="conduit 25 mm"), power, cable)
+    first = behind(view, "P-1").isolations[0]
+    assert (first.tag, first.kind, first.where) == ("C-1", "breaker B4", "panel by the door")
+
+
+def lies(*blocks, **asked):
+    return {item.tag: item.lies for item in behind(shelter(panel(), *blocks), "P-1", **asked).items}
+
+
+def test_what_comes_through_the_board_is_told_from_what_is_behind_it():
+    """102 mm of lining: from 0.20 in the room to 0.05 outside goes through; 0.05 deep does not."""
+    through = fit_out("FO-2", from_left="-0.05 m", across="0.25 m")
+    assert lies(through, fit_out()) == {"FO-2": "crosses the panel", "FO-1": "within reach"}
+    words = behind_words(behind(shelter(panel(), through, fit_out()), "P-1"))
+    crossing = words.index("  - CROSSES THE PANEL ITSELF:")
+    assert crossing < words.index("  - WITHIN REACH, nearest first:")
+
+
+def test_what_is_recorded_beside_the_space_is_near_and_not_within_reach():
+    """Left of the panel by 20 mm and known to 50; and 20 mm deeper than the 0.10 asked for."""
+    beside = fit_out("FO-2", from_near="1.78 m ± 50 mm")
+    assert lies(beside) == {"FO-2": "near"}
+    deep = fit_out("FO-3", from_left="-0.118 m ± 50 mm", across="0.10 m", from_near="2.30 m")
+    assert lies(deep, reach_m=0.10) == {"FO-3": "near"}
+    assert lies(deep) == {"FO-3": "within reach"}
+
+
+def test_without_the_lining_nothing_is_told_to_come_through_the_panel():
+    bare = panel(thickness="not recorded")
+    through = fit_out("FO-2", from_left="-0.05 m", across="0.25 m")
+    items = behind(shelter(bare, through), "P-1").items
+    assert {item.lies for item in items} == {"within reach"}
+
+
+def test_what_has_no_depth_on_record_is_told_apart_and_kept_clear_of():
+    found = behind(shelter(panel(), fit_out(from_left="not recorded"), fit_out("FO-2")), "P-1")
+    assert {item.tag: item.depth_known for item in found.items} == {"FO-1": False, "FO-2": True}
+    words = behind_words(found)
+    apart = next(n for n, line in enumerate(words) if "HOW DEEP IS NOT RECORDED" in line)
+    assert apart < next(n for n, line in enumerate(words) if line.startswith("  FO-1,"))
+    assert next(n for n, line in enumerate(words) if line.startswith("  FO-1,")) < words.index(
+        "  - WITHIN REACH, nearest first:"
+    )
+
+
+def test_photos_of_the_panel_and_of_what_lies_behind_it_are_told_with_their_file():
+    picture = "![close, looking north, rule in view, shows FO-1](IMG_7.jpg)"
+    other = "![wide, shows P-2](IMG_8.jpg)"
+    blocks = (panel("right", "P-2"), fit_out() + "\n\n" + picture, "## remark\n\n" + other)
+    found = behind(shelter(panel(), *blocks), "P-1")
+    (photo,) = found.photos
+    assert photo.shows == ("FO-1",) and photo.looking == "north"
+    assert photo.file.startswith("photos/") and len(photo.file) == 7 + 64
+    words = " ".join(behind_words(found))
+    assert "PHOTOS" in words and words.count("rule in view") >= 1
+
+
 def test_past_work_counts_what_others_did_within_the_panel():
     """From near 2.50 and level 51.00 are 0.50 across and 0.50 up: on the panel. 5.00 is not."""
     here = block(
