@@ -3,7 +3,7 @@ of it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -16,12 +16,22 @@ HIDDEN = ("sha256", "signature", "camera_time", "camera_direction", "camera_plac
 
 
 @dataclass(frozen=True, slots=True)
+class Struck:
+    """A field of an entry that was mended or taken back: by which entry, and what it says now."""
+
+    field: str
+    by: str
+    now: str | None  # None: taken back, or the mend says nothing of it
+
+
+@dataclass(frozen=True, slots=True)
 class ToldEntry:
     """One entry, and every entry that mends or withdraws it."""
 
     entry: Entry
     over: tuple[Entry, ...]
     withdrawn: bool
+    struck: tuple[Struck, ...] = ()
 
     @property
     def kind(self) -> str:
@@ -41,6 +51,23 @@ class ToldEntry:
             for name, form in content.body.items()
             if name not in HIDDEN
         )
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """What it says, field by field; what was struck is marked, with what it was mended to."""
+        content = self.entry.content
+        names = [n for n in content.body if n not in HIDDEN] if content else []
+        return tuple(map(self._line, names, self.said))
+
+    def _line(self, name: str, words: str) -> str:
+        struck = [one for one in self.struck if one.field == name]
+        if not struck:
+            return words
+        after = "; ".join(
+            f"now {one.now} ({one.by})" if one.now is not None else f"taken back ({one.by})"
+            for one in struck
+        )
+        return f"~ {words}   STRUCK: {after}"
 
     @property
     def people(self) -> str:
@@ -120,7 +147,34 @@ def people_of(entry: Entry) -> str:
 
 
 def tell_entry(entry: Entry, mended: Mends) -> ToldEntry:
-    return ToldEntry(entry, mended.over(entry), entry.hash in mended.withdrawn_by)
+    return ToldEntry(
+        entry,
+        mended.over(entry),
+        entry.hash in mended.withdrawn_by,
+        tuple(_struck(entry, mended)),
+    )
+
+
+def _struck(entry: Entry, mended: Mends) -> Iterator[Struck]:
+    """
+    Yield each field that does not stand, once for every entry that mends or withdraws it.
+
+    What a mend only says again, such as the name of a station, is not struck.
+    """
+    for name, form in entry.content.body.items() if entry.content else ():
+        if mended.stands(entry, name):
+            continue
+        for by in mended.withdrawn_by.get(entry.hash, ()):
+            yield Struck(name, by.number, None)
+        over = (
+            *mended.replaced_by.get((entry.hash, name), ()),
+            *mended.replaced_by.get((entry.hash, ""), ()),
+        )
+        for by in over:
+            said = by.content.body.get(name) if by.content else None
+            if said == form:
+                continue
+            yield Struck(name, by.number, None if said is None else in_words(from_json(said)))
 
 
 def told_form(told: ToldEntry) -> Mapping[str, Any]:
@@ -151,4 +205,9 @@ def told_form(told: ToldEntry) -> Mapping[str, Any]:
         "because": content.because,
         "mended_by": [entry.number for entry in told.over],
         "withdrawn": told.withdrawn,
+        "struck": [
+            {"field": one.field, "by": one.by, "now": one.now}
+            for one in told.struck
+            if one.field not in HIDDEN
+        ],
     }

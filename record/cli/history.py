@@ -6,14 +6,19 @@ from typing import Annotated
 
 import typer
 
-from record.cli.app import app
+from record.cli.app import Refused, app
 from record.cli.asking import AsOf, Json, KnownAt, Reader, tell, view
+from record.cli.lengths import metres
 
 
 @app.command()
 def history(
     ctx: typer.Context,
     tag: Annotated[str, typer.Argument(help="A thing, a part of one, a panel or a room.")],
+    reach: Annotated[
+        str,
+        typer.Option("--reach", metavar="L", help="Also what was done so near to it; 0 m: not."),
+    ] = "1 m",
     as_json: Json = False,
     known_at: KnownAt = None,
     as_of: AsOf = None,
@@ -23,7 +28,7 @@ def history(
     Tell everything that happened to a thing, in the order of the work.
 
     Each entry has both its times: when it was so, and when it was written down. What was mended
-    stays, marked ~, with what mended it and why.
+    stays, struck with ~, with what it says now and why. Then what was done within reach.
 
     Example: asburied --record larch-end history AIR-IN
 
@@ -32,5 +37,8 @@ def history(
     """
     from record.answers import history as answer
 
-    found = answer.history(view(ctx.obj, known_at, as_of, reader), tag)
+    reach_m = metres(reach)
+    if reach_m < 0:
+        raise Refused(f"a reach of {reach} is none", 2)
+    found = answer.history(view(ctx.obj, known_at, as_of, reader), tag, reach_m=reach_m)
     tell(answer.history_words(found), answer.history_form(found), as_json)
