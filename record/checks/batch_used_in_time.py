@@ -124,5 +124,6 @@ RULE = Rule(
         "well, and never bonds. The maker's time for the temperature of the day counts, and "
         "nothing lengthens it."
     ),
+    figures=("workable-time",),
     find=find,
 )

@@ -102,5 +102,6 @@ RULE = Rule(
         "Damp air drops its water in a cold buried pipe, and it gathers at the lowest point. With "
         "no way out it fills the pipe until no air passes. A drain cannot be added under the fill."
     ),
+    figures=("fall", "pond"),
     find=find,
 )

@@ -148,5 +148,6 @@ RULE = Rule(
         "A pipe laid nearly flat has no fall to spare: a little settling under the fill turns it "
         "into backfall, and what it should carry off stays in it."
     ),
+    figures=("fall", "least-fall"),
     find=find,
 )

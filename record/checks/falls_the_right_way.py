@@ -94,5 +94,6 @@ RULE = Rule(
         "Where a pipe rises against its flow, water stands in it: it narrows or shuts the way of "
         "the air, it freezes, and it rots. Under the fill it can only be put right by digging."
     ),
+    figures=("fall",),
     find=find,
 )

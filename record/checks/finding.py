@@ -25,7 +25,8 @@ class Finding:
 
     ``clears`` is what to write in a day sheet or to do, a line each; ``shows`` are lines of a
     table that prove it. ``stops`` is False where it is only to be looked at, or was waived by
-    name; ``waived`` is then the waiver.
+    name; ``waived`` is then the waiver. ``figures`` name the sums that work its numbers with all
+    their inputs: ``asburied figures fall``.
     """
 
     rule: str
@@ -38,6 +39,7 @@ class Finding:
     entries: tuple[Entry, ...]
     shows: tuple[str, ...] = ()
     waived: Happening | None = None
+    figures: tuple[str, ...] = ()
 
     @property
     def numbers(self) -> tuple[str, ...]:
@@ -47,10 +49,11 @@ class Finding:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Stated:
-    """What must be so: in a few words, as a waiver names it, and why."""
+    """What must be so: in a few words, as a waiver names it, why, and the sums behind it."""
 
     word: str
     why: str
+    figures: tuple[str, ...] = ()
 
     def finding(
         self,
@@ -75,6 +78,7 @@ class _Stated:
             stops=stops,
             entries=tuple(sorted(once.values(), key=lambda entry: entry.order)),
             shows=tuple(shows),
+            figures=self.figures,
         )
 
 

@@ -155,5 +155,6 @@ RULE = Rule(
         "A staff read a decimetre wrong looks like any other reading until the run comes back to "
         "a mark of known level. And a crown written down as an invert is found by the book alone."
     ),
+    figures=("level-run",),
     find=find,
 )

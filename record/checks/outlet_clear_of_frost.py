@@ -106,5 +106,6 @@ RULE = Rule(
         "pipe behind it fills. Lower, steeper or warmed is decided while the trench is open. The "
         "frost depth is that of the local building office. (Common practice, no source.)"
     ),
+    figures=("frost-zone",),
     find=find,
 )

@@ -74,5 +74,6 @@ RULE = Rule(
         "sticks to the water and peels. 3 °C (5 °F) is common coating practice; the maker's "
         "sheet goes before it."
     ),
+    figures=("dew-point",),
     find=find,
 )

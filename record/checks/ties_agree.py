@@ -93,5 +93,6 @@ RULE = Rule(
         "Ties are what a crew in snow will dig by. A check tie that does not meet the other two "
         "says that one of them is wrong; after the fill nobody can tape it again."
     ),
+    figures=("ties",),
     find=find,
 )

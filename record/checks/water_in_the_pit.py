@@ -49,5 +49,6 @@ RULE = Rule(
         "An empty hull in an open pit is a boat. Once it has lifted, even by a hand's breadth, "
         "mud runs under it, pipes and seams are torn, and fill put round it hides that."
     ),
+    figures=("float-level",),
     find=find,
 )

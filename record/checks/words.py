@@ -82,6 +82,9 @@ def _finding(finding: Finding, *, first: bool) -> Iterator[str]:
         yield from (f"{INDENT}{INDENT}{line}" for line in finding.clears)
     if finding.entries:
         yield from _wrapped(f"{INDENT}rests on: {', '.join(finding.numbers)}")
+    if first and finding.figures:
+        asked = " and ".join(f"asburied figures {name}" for name in finding.figures)
+        yield from _wrapped(f"{INDENT}worked with all its inputs: {asked}")
 
 
 def waiver_words(waiver: Happening) -> str:
@@ -141,6 +144,7 @@ def finding_form(finding: Finding) -> dict[str, Any]:
         "shows": list(finding.shows),
         "stops": finding.stops,
         "entries": list(finding.numbers),
+        "figures": list(finding.figures),
         "waived": waiver
         and {
             "on": waiver.on,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from typing import Any
 
@@ -14,17 +15,20 @@ from record.fold import Thing
 from record.place import PlacedStation
 from record.place.shots import falls_to, label, levelled, levels, said_not_to_fall
 from record.readers import View
+from record.units import Dimension, UnitFault, read_quantity
 
+#: A volume that went in or came out: "5.0 L in", "4.8 out".
+POURED = re.compile(r"([0-9]+(?:\.[0-9]+)?) ?(L|litres?|mL|gal|qt)? (in|out)\b")
 USES = {"condensate": "condensate", "drain water": "drain"}  # what a code's table is asked for
 
 
 def of_falls(view: View) -> Iterator[Worked]:
     for along in runs(view):
         if not said_not_to_fall(along.run):
-            yield from _falls(along)
+            yield from _falls(view, along)
 
 
-def _falls(along: Along) -> Iterator[Worked]:
+def _falls(view: View, along: Along) -> Iterator[Worked]:
     run = along.run
     missing = list(too_few(along))
     for one in along.stations:
@@ -36,9 +40,13 @@ def _falls(along: Along) -> Iterator[Worked]:
         *missing,
     ]
     yield work("fall", run.tag, parts, notes=_order(along))
-    if not missing and len(worked) > 1:
-        for sag in sags(worked):
-            yield _pond(run, shots, worked, sag)
+    poured = tuple(_pour(view, run))
+    found = () if missing or len(worked) < 2 else sags(worked)
+    for sag in found:
+        yield _pond(run, shots, worked, sag, poured)
+    if poured and not found:
+        held = "" if missing else "no sag at the stations; one between them is not seen"
+        yield work("pond", run.tag, poured, what="by a pour", notes=filter(None, (held,)))
 
 
 def _station(run: Thing, shot: PlacedStation, level: Level) -> Fed:
@@ -59,7 +67,47 @@ def _order(along: Along) -> Iterator[str]:
     yield f"told from {first} to {last}; recorded as {to}"
 
 
-def _pond(run: Thing, shots: Sequence[PlacedStation], worked: Sequence[Level], sag: Sag) -> Worked:
+def _pour(view: View, run: Thing) -> Iterator[Fed]:
+    """Yield what the newest pour into a run took and gave back, where both stand in its words."""
+    for one in reversed(tuple(view.built.about(run.tag, "tested", "reading taken"))):
+        title = one.text("test") or one.text("what") or ""
+        read = pour(one.text("reading") or "")
+        if one.about == run.tag and "pour" in title.casefold() and read is not None:
+            how = f"{title}, {one.on}"
+            for key, value in zip(("poured", "returned"), read, strict=True):
+                yield Fed(key=key, value=value, rests=one.held("reading"), how=how)
+            return
+
+
+def pour(said: str) -> tuple[float, float] | None:
+    """
+    Return what went in and what came out, in m³; None where not just these two stand there.
+
+    >>> pour("5.0 L in, 4.8 L out"), pour("5.0 in, 3.6 out, litres"), pour("dry")
+    ((0.005, 0.0048), (0.005, 0.0036), None)
+    """
+    found = POURED.findall(said)
+    units = {unit for _, unit, _ in found if unit} or set(re.findall(r"\b(?:litres?|L)\b", said))
+    if [way for _, _, way in found] != ["in", "out"] or len(units) != 1:
+        return None
+    (unit,) = units
+    try:
+        went, came = (
+            float(read_quantity(f"{number} {own or unit}", Dimension.VOLUME).si)
+            for number, own, _ in found
+        )
+    except UnitFault:
+        return None
+    return went, came
+
+
+def _pond(
+    run: Thing,
+    shots: Sequence[PlacedStation],
+    worked: Sequence[Level],
+    sag: Sag,
+    poured: tuple[Fed, ...],
+) -> Worked:
     beside = [
         shot
         for shot, level in zip(shots, worked, strict=True)
@@ -72,9 +120,9 @@ def _pond(run: Thing, shots: Sequence[PlacedStation], worked: Sequence[Level], s
         (
             Fed(key="crest", value=sag.pond_level_m, rests=rests, how="the lower end of the sag"),
             Fed(key="bottom", value=sag.invert_m, rests=rests, how="its lowest shot"),
+            *poured,
         ),
         what=f"at {sag.chainage_m:.2f} m",
-        notes=("a pour into it is not fed: a test has its litres in words",),
     )
 
 

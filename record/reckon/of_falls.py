@@ -20,8 +20,9 @@ def _fall(given: Given) -> tuple[Figure, ...]:
     for one in falls(levels):
         where = f"{one.from_m:.2f} to {one.to_m:.2f} m"
         known = "" if one.tolerance_m is None else f" ± {one.tolerance_m * 1000:.1f} mm"
-        drop = f"{one.drop_m * 1000:.1f} mm{known} in {one.to_m - one.from_m:.2f} m"
-        found.append(Figure(where, f"{one.verdict}: {drop}, {one.slope * 100:.3f} %"))
+        turn = -1 if one.verdict == "rises" else 1  # "rises: 25 mm", and not by −25
+        drop = f"{turn * one.drop_m * 1000:.1f} mm{known} in {one.to_m - one.from_m:.2f} m"
+        found.append(Figure(where, f"{one.verdict}: {drop}, {turn * one.slope * 100:.3f} %"))
     found += [Figure("low point at", chainage, LENGTH) for chainage in low_points(levels)]
     for sag in sags(levels):
         found.append(Figure("water stands, deepest", sag.depth_m, LENGTH))
@@ -81,15 +82,21 @@ LEAST_FALL = Sum(
 
 
 def _pond(given: Given) -> tuple[Figure, ...]:
-    depth = given["crest"] - given["bottom"]
-    return tuple(_pond_figures(depth, given))
+    for one, other in (("crest", "bottom"), ("poured", "returned")):
+        if (one in given) != (other in given):
+            raise ValueError(f"{one} and {other} belong together: give both, or neither")
+    if "crest" not in given and "poured" not in given:
+        raise ValueError("give the levels of crest and bottom, or a pour: poured and returned")
+    return tuple(_pond_figures(given))
 
 
-def _pond_figures(depth: float, given: Given) -> Iterator[Figure]:
-    yield Figure("water stands", max(depth, 0.0), LENGTH)
-    if depth <= 0:
-        yield Figure("so", "the crest is not above the bottom: nothing stands")
-    if "poured" in given and "returned" in given:
+def _pond_figures(given: Given) -> Iterator[Figure]:
+    if "crest" in given:
+        depth = given["crest"] - given["bottom"]
+        yield Figure("water stands", max(depth, 0.0), LENGTH)
+        if depth <= 0:
+            yield Figure("so", "the crest is not above the bottom: nothing stands")
+    if "poured" in given:
         left = given["poured"] - given["returned"]
         yield Figure("stayed behind", left, Dimension.VOLUME)
         if left < 0:
@@ -103,8 +110,13 @@ POND = Sum(
     source="plane geometry; common practice, no source",
     caution="How much may stand, the engineer or the code says. One pour proves one day.",
     inputs=(
-        Input(key="crest", says="the invert that holds the water back, downstream", of=LENGTH),
-        Input(key="bottom", says="the lowest invert before it", of=LENGTH),
+        Input(
+            key="crest",
+            says="the invert that holds the water back, downstream",
+            of=LENGTH,
+            optional=True,
+        ),
+        Input(key="bottom", says="the lowest invert before it", of=LENGTH, optional=True),
         Input(key="poured", says="what was poured in", of=Dimension.VOLUME, optional=True),
         Input(key="returned", says="what came out", of=Dimension.VOLUME, optional=True),
     ),
