@@ -15,12 +15,13 @@ from record.facts.values import Absent, Level, Why
 from record.fold import Thing
 from record.place import PlacedStation, tied_points
 from record.place.shots import carries_water
+from record.readers import View
 
 DIAMETERS = ("outside diameter", "inside diameter")
 NEW_STATION = ("x", "y", "level", "ground", "how")
 
 
-def fields_of(hidden: Hidden, thing: Thing, *keys: str) -> Block:
+def fields_of(hidden: Hidden | View, thing: Thing, *keys: str) -> Block:
     """Return a block of a thing that asks the fields of it which were not recorded."""
     asks = [
         ask(hidden.built, field)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 
-from record.blank import help_looks, help_material, help_pipes, help_seams
+from record.blank import help_earth, help_looks, help_material, help_pipes, help_seams
 from record.blank.form import Ask, Block, gaps, merged
 from record.checks import Finding, ready
 from record.checks.hidden import Hidden, what_it_hides
@@ -41,6 +41,9 @@ HELP: Mapping[str, Help] = {
     "steel 3 °C above dew point": help_seams.steel_above_dew_point,
     "batch used in time": help_seams.batch_used_in_time,
     "packing clears the weld": help_seams.packing_clears_the_weld,
+    "sides filled alike": help_earth.sides_filled_alike,
+    "hull kept its shape": help_earth.shape_kept,
+    "cover as designed": help_earth.cover_as_designed,
     "what failed passed again": help_looks.failed_passed_again,
     "no lapsed proof": help_looks.no_lapsed_proof,
     "photo wide and close before cover": help_looks.photo_before_cover,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 
-from record.blank import help_handover
+from record.blank import help_earth, help_handover
 from record.blank.form import Block, merged
 from record.checks import Finding
 from record.readers import View
@@ -20,6 +20,7 @@ HANDOVER_HELP: Mapping[str, HandoverHelp] = {
     "sand fits the room": help_handover.sand,
     "heap clear of lids and tools": help_handover.sand,
     "way out walked through": help_handover.way_out_walked,
+    "cover as designed": help_earth.cover_as_designed,
     "crank turned and timed": help_handover.crank_turned_and_timed,
     "procedure for emergency equipment": help_handover.procedure_for_equipment,
     "two coats on cement board, one elsewhere": help_handover.boards_coated,

@@ -67,6 +67,10 @@ HULL = Kind(
         Field("floor above bottom", length),
         Field("uplift factor", Number()),
         Field("uplift factor by", Text()),
+        Field("most cover", length),
+        Field("most cover by", Text()),
+        Field("fill difference", length),  # how far one side may stand over the other meanwhile
+        Field("fill difference by", Text()),
     ),
 )
 

@@ -15,9 +15,12 @@ from record.sheets import SheetRejected, read_sheet
 from tests.record.blank.filling import fill
 from tests.record.building import day
 from tests.record.checks.ground import COVERED, GOES_ON, SEAM, SITE, TRENCH, changed
+from tests.record.checks.test_cover_as_designed import POINTS
 from tests.record.checks.test_outlet_clear_of_frost import WEEP
 from tests.record.checks.test_packing_clears_the_weld import BOARD, LINED
 from tests.record.checks.test_sealed_inside_and_out import BOTH
+from tests.record.checks.test_shape_kept import SHAPE
+from tests.record.checks.test_sides_filled_alike import LIFTS
 from tests.record.checks.test_two_ties_and_a_check import BURIED, MARKS, SECOND, THIRD, TIES
 from tests.record.checks.test_water_in_the_pit import dipped
 from tests.record.records import post_text
@@ -177,6 +180,15 @@ CASES = {
     "a hole with no seal": changed(bare(BOTH), ("sealing ring and mastic", "none")),
     "a buried valve tied once": bare(BURIED) + MARKS + TIES.replace(THIRD, "").replace(SECOND, ""),
     "a board on a weld": bare(LINED) + BOARD.replace("thickness: 7 mm", "thickness: none"),
+    "earth over a hull unmeasured": POINTS[: POINTS.index("## cover m")]
+    + POINTS[POINTS.index("## covering") :],
+    "earth too thin": POINTS.replace("1.280 ±", "1.180 ±"),
+    "no greatest cover": POINTS.replace("- most cover: 1.50 m\n", ""),
+    "one side never levelled": LIFTS.replace(
+        "| 4 | left | sand | 97.30 m", "| 4 | left | sand | none"
+    ),
+    "a hull never measured": SHAPE[: SHAPE.index("## shape")],
+    "a shape without its limit": SHAPE.replace("2.475 | 25 |", "2.475 | not recorded |"),
     "wrapped before it was tarred": SEAM_BARE.replace("| 1 primer", "| 1 wrap"),
     "covered, released by nobody": TRENCH_BARE + GOES_ON,
     "water at the mark": dipped("96.90"),
@@ -258,12 +270,16 @@ CLEARED = {
     "a hole with no seal": ["sealed inside and out"],
     "a buried valve tied once": ["two ties and a check tie"],
     "a board on a weld": ["packing clears the weld"],
+    "no greatest cover": ["cover as designed"],
+    "a hull never measured": ["hull kept its shape"],
+    "a shape without its limit": ["hull kept its shape"],
     "no sides": ["photo wide and close before cover"],
 }
 AS_SEEN = [
     (r"(\| 2 bend +\| )_+", r"\1invert 98.300 m"),
     (r"(- at station: )_+", r"\g<1>3"),
     (r"(- flow: )_+", r"\g<1>inward"),
+    (r"(- most cover: )_+", r"\g<1>1.50 m"),
     (r"\| _+ +\| 2 ", "| H2 | 2 "),
     (r"\| _+ +\| 2 ", "| G1 | 2 "),
 ]

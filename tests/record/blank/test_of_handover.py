@@ -13,6 +13,7 @@ from tests.record.building import day
 from tests.record.checks.ground import SITE
 from tests.record.checks.shaft import SHAFT
 from tests.record.checks.test_boards_coated import board
+from tests.record.checks.test_cover_as_designed import POINTS
 from tests.record.checks.test_way_out_tied import THIRD
 from tests.record.records import post_text
 
@@ -46,6 +47,10 @@ CASES = {
     "way out walked through": (
         SHAFT.replace("walked by: ow, without opening", "walked by: none"),
         [],
+    ),
+    "cover as designed": (
+        POINTS.replace("1.280 ±", "1.180 ±"),
+        [(r"\| C3 +\| _+", "| C3 | 1.25 m")],
     ),
     "crank turned and timed": (
         "## equipment HC-1\n\n- type: hand crank\n",
