@@ -12,9 +12,7 @@ import math
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from functools import cached_property
 from itertools import chain
-from typing import overload
 
 from msgspec import structs
 
@@ -24,6 +22,7 @@ from record.fold import AsBuilt, Doing, Thing, doings, fold
 from record.place import (
     FaceFrame,
     HullFrame,
+    Nearby,
     Shape,
     carried,
     face_frame,
@@ -44,13 +43,17 @@ class View:
     reader: str
     built: AsBuilt
     hulls: Mapping[str, HullFrame]
-    shapes: Sequence[Shape]
+    nearby: Nearby  # every shape, worked out when the first is asked for
     withheld: int  # entries whose content this reader may not see
     unread: Mapping[str, int] = field(default_factory=dict)  # tag seen → entries nobody could read
     _hidden: tuple[Shape, ...] = field(repr=False, default=())
     _hidden_hulls: Mapping[str, HullFrame] = field(repr=False, default_factory=dict)
     _adrift: bool = field(repr=False, default=False)  # something hidden has no place at all
     _undoing: tuple[Doing, ...] = field(repr=False, default=())  # hidden work on what is seen
+
+    @property
+    def shapes(self) -> Sequence[Shape]:
+        return self.nearby.shapes
 
     def doings(self) -> tuple[Doing, ...]:
         """
@@ -167,7 +170,7 @@ def look(entries: Sequence[Entry], reader: str = OWNER, *, as_of: str | None = N
     withheld = sum(1 for a, b in zip(entries, shown, strict=True) if a.content and not b.content)
     # Frames are of what the reader sees: a hull's own withheld mend must not show in offsets.
     hulls = hull_frames(built)
-    visible = tuple(shapes(built, hulls))
+    visible = Nearby(built, hulls)
     if withheld == 0:
         return View(reader, built, hulls, visible, 0, _unread(built, built))
     whole = carried(measured(fold(entries, as_of=as_of)))
@@ -203,31 +206,7 @@ def look_at(built: AsBuilt) -> View:
     """Return the owner's view of what was folded, or is folded as it is asked for."""
     built = carried(measured(built))
     hulls = hull_frames(built)
-    return View(OWNER, built, hulls, _Late(built, hulls), 0, _unread(built, built))
-
-
-class _Late(Sequence[Shape]):
-    """Shapes that are worked out when the first is asked for: many a question needs none."""
-
-    def __init__(self, built: AsBuilt, hulls: Mapping[str, HullFrame]) -> None:
-        self._built, self._hulls = built, hulls
-
-    @cached_property
-    def _all(self) -> tuple[Shape, ...]:
-        return tuple(shapes(self._built, self._hulls))
-
-    @overload
-    def __getitem__(self, place: int) -> Shape: ...
-    @overload
-    def __getitem__(self, place: slice) -> Sequence[Shape]: ...
-    def __getitem__(self, place: int | slice) -> Shape | Sequence[Shape]:
-        return self._all[place]
-
-    def __iter__(self) -> Iterator[Shape]:
-        return iter(self._all)
-
-    def __len__(self) -> int:
-        return len(self._all)
+    return View(OWNER, built, hulls, Nearby(built, hulls), 0, _unread(built, built))
 
 
 def _unread(whole: AsBuilt, seen: AsBuilt) -> Mapping[str, int]:

@@ -14,7 +14,6 @@ from record.answers.gaps import disagreements_of, services, taint
 from record.answers.saying import length
 from record.facts.kind import OWNER
 from record.fold import natural
-from record.place import unplaced
 from record.readers import View
 
 COVER_NEAR_M = 3.0  # cover measured this near to the spot is told beside it
@@ -101,7 +100,7 @@ def _covers_measured(view: View, at: tuple[float, float]) -> Iterator[str]:
 
 def _anywhere(view: View) -> Iterator[Anywhere]:
     """Yield what has no place on record, or no whole one: it may lie here too."""
-    found = {(each.thing.tag, each.words) for each in unplaced(view.built, view.hulls)}
+    found = {(each.thing.tag, each.words) for each in view.nearby.unplaced}
     for tag, words in sorted(found, key=lambda pair: (natural(pair[0]), pair[1])):
         thing = view.built.thing(tag)
         if thing is not None and not _inside(view, thing.text("hull")):

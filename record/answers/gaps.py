@@ -9,7 +9,7 @@ from record.answers.behind_values import Anywhere, Disagreement, LookedAt, Unrea
 from record.answers.saying import key
 from record.facts.values import Absent, in_words
 from record.fold import AsBuilt, Stated, Thing, natural
-from record.place import Shape, is_round, unplaced
+from record.place import Shape, is_round
 from record.readers import View
 
 SERVICES = ("supply air", "exhaust air", "condensate", "drinking water", "power", "signal")
@@ -89,7 +89,7 @@ def anywhere(view: View, panel: Thing, met: Iterable[str]) -> tuple[Anywhere, ..
             words=each.words,
             said_behind=panel.tag in each.thing.tags("behind"),
         )
-        for each in unplaced(view.built, view.hulls)
+        for each in view.nearby.unplaced
     }
     for store in view.built.of_kind("store"):
         if panel.tag in store.tags("behind") and store.tag not in met:

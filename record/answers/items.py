@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from itertools import chain
-
 from record.answers.behind_values import CROSSES, IN_REACH, NEAR, Item, Layer, Span
 from record.answers.covers import cover_state
 from record.answers.layers import build_up
 from record.fold import natural
-from record.place import FaceFrame, Outline, Shape, crossed, openings, outline
+from record.place import FaceFrame, Outline, Shape, crossed, outline
 from record.readers import View
 
 ROUND_M = 0.10  # how far round a point is looked
@@ -26,16 +23,11 @@ def items_behind(view: View, space: FaceFrame, reach_m: float, whole: FaceFrame)
     moved = _moved(space, whole)
     found = [
         (shape, _item(view, shape, seen, whole, moved, (space, reach_m)))
-        for shape in _candidates(view, whole)
-        if (seen := outline(shape, space, reach_m, view.hulls)) is not None
+        for shape in view.nearby.behind(space, reach_m)
+        if shape.thing.tag != whole.hull.tag
+        and (seen := outline(shape, space, reach_m, view.hulls)) is not None
     ]
     return sorted(found, key=_nearest)
-
-
-def _candidates(view: View, whole: FaceFrame) -> Iterator[Shape]:
-    for shape in chain(view.shapes, openings(view.built, view.hulls)):
-        if shape.thing.tag != whole.hull.tag:
-            yield shape
 
 
 def _nearest(placed: Placed) -> tuple[object, ...]:

@@ -22,6 +22,7 @@ from record.place.frames import (
 )
 from record.place.levels import LevelRun, level_runs
 from record.place.measured import measured
+from record.place.nearby import Nearby
 from record.place.plan import Below, below, plan_box, roof_m
 from record.place.prism import Outline, crossed, outline
 from record.place.runs import PlacedStation, outside_radius_m, stations
@@ -34,6 +35,7 @@ __all__ = [
     "FaceFrame",
     "HullFrame",
     "LevelRun",
+    "Nearby",
     "Outline",
     "PlacedStation",
     "Shape",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Set
 from dataclasses import dataclass, replace
 
 from record.calc.combine import root_sum_square
@@ -138,9 +138,17 @@ class Unplaced:
     words: str
 
 
-def unplaced(built: AsBuilt, hulls: Mapping[str, HullFrame]) -> Iterator[Unplaced]:
-    """Yield what has no place on record, and stretches of runs whose ends have none."""
-    placed = {s.thing.tag for s in itertools.chain(shapes(built, hulls), openings(built, hulls))}
+def unplaced(
+    built: AsBuilt, hulls: Mapping[str, HullFrame], placed: Set[str] | None = None
+) -> Iterator[Unplaced]:
+    """
+    Yield what has no place on record, and stretches of runs whose ends have none.
+
+    ``placed``: tags of all shapes and openings, where they are known already.
+    """
+    if placed is None:
+        every = itertools.chain(shapes(built, hulls), openings(built, hulls))
+        placed = {shape.thing.tag for shape in every}
     rings = {tag: words for tag, words in in_circles(built).items() if tag not in placed}
     for kind in WITH_A_PLACE:
         for thing in built.of_kind(kind):

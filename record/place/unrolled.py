@@ -94,24 +94,22 @@ def _pieces(
     )
 
 
-def _corners(form: Capsule | Block) -> list[Vector]:
-    """Return the corners of a box that holds a solid, in the solid's own frame."""
+def held(form: Capsule | Block) -> tuple[Vector, Vector]:
+    """Return the box that holds a solid, in the solid's own frame, by two opposite corners."""
     if isinstance(form, Block):
-        low, high = form.low, form.high
-    else:
-        ends = (form.start, form.end)
-        r = form.radius_m
-        low = (
-            min(p[0] for p in ends) - r,
-            min(p[1] for p in ends) - r,
-            min(p[2] for p in ends) - r,
-        )
-        high = (
-            max(p[0] for p in ends) + r,
-            max(p[1] for p in ends) + r,
-            max(p[2] for p in ends) + r + form.rises_m,
-        )
-    (x0, y0, z0), (x1, y1, z1) = low, high
+        return form.low, form.high
+    ends, r = (form.start, form.end), form.radius_m
+    low = (min(p[0] for p in ends) - r, min(p[1] for p in ends) - r, min(p[2] for p in ends) - r)
+    high = (
+        max(p[0] for p in ends) + r,
+        max(p[1] for p in ends) + r,
+        max(p[2] for p in ends) + r + form.rises_m,
+    )
+    return low, high
+
+
+def _corners(form: Capsule | Block) -> list[Vector]:
+    (x0, y0, z0), (x1, y1, z1) = held(form)
     return list(itertools.product((x0, x1), (y0, y1), (z0, z1)))
 
 
