@@ -14,6 +14,7 @@ from record.calc.combine import root_sum_square
 from record.place.frames import HullFrame, Vector
 from record.place.solids import ANY_M, Block, Capsule, Shape
 
+GRAZING_M2 = 1e-9  # a line that only grazes a bar meets it, whichever way the last digit falls
 Spot = tuple[float, float]
 Box = tuple[float, float, float, float]
 
@@ -154,9 +155,10 @@ def plumb(ends: tuple[Vector, Vector], radius_m: float, at: Spot) -> tuple[float
 
 def _ball(end: Vector, radius_m: float, at: Spot) -> Iterator[float]:
     square = radius_m**2 - (at[0] - end[0]) ** 2 - (at[1] - end[1]) ** 2
-    if square >= 0:
-        yield end[2] - math.sqrt(square)
-        yield end[2] + math.sqrt(square)
+    if square >= -GRAZING_M2:
+        half = math.sqrt(max(0.0, square))
+        yield end[2] - half
+        yield end[2] + half
 
 
 def _side(ends: tuple[Vector, Vector], radius_m: float, at: Spot) -> Iterator[float]:
@@ -172,8 +174,9 @@ def _side(ends: tuple[Vector, Vector], radius_m: float, at: Spot) -> Iterator[fl
     level = qx * ux + qy * uy
     half = level * uz
     square = half * half - flat * (qx * qx + qy * qy - level * level - radius_m**2)
-    if square < 0:
+    if square < -GRAZING_M2:
         return
+    square = max(0.0, square)
     for sign in (-1, 1):
         height = (half + sign * math.sqrt(square)) / flat
         if 0 <= level + height * uz <= long:

@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as some
 
 from record.place import below, roof_m
@@ -38,6 +38,7 @@ def inside_a_bar(points, ends, radius):
 @given(start=points, end=points, at=spots, radius=some.floats(0.05, 1.0))
 @settings(max_examples=150, deadline=None)
 def test_a_plumb_line_runs_through_a_bar_where_sampling_finds_it_inside(start, end, at, radius):
+    assume(abs(nearest((start, end), at)[1] - radius) > 1e-4)  # a line that grazes it: below
     levels = np.linspace(-8, 8, 16001)
     line = np.column_stack([np.full_like(levels, at[0]), np.full_like(levels, at[1]), levels])
     inside = levels[inside_a_bar(line, (start, end), radius)]
@@ -89,6 +90,14 @@ def test_wherever_a_pipe_truly_lies_its_levels_in_the_column_are_within_what_it_
         assert found.off_m <= found.tolerance_m + within + 1e-9
         assert found.lowest_m - 1e-9 <= true[2] - 0.08
         assert true[2] + 0.08 <= found.highest_m + 1e-9
+
+
+@pytest.mark.parametrize("lean", [0.0, 1e-105, 1e-9])
+@pytest.mark.parametrize("aside", [-1e-12, 0.0, 1e-12])
+def test_a_line_that_grazes_a_post_runs_along_all_of_it(lean, aside):
+    """A post from 2 to 7, radius 1, the line 1 from its axis: it touches it from 2 to 7."""
+    found = plumb(((0.0, 0.0, 2.0), (0.0, lean, 7.0)), 1.0, (1.0 + aside, 0.0))
+    assert found == pytest.approx((2.0, 7.0), abs=1e-4)
 
 
 def test_a_pipe_that_falls_is_as_high_abreast_of_a_spot_as_there():
