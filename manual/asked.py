@@ -14,6 +14,7 @@ from manual.book import Book
 from manual.cards import dues_of, task_cards
 from manual.editions import QUIET
 from manual.emergency import Page, pages
+from manual.floors import floor_area, round_floor_area, round_inside
 from manual.marks import drawing
 from manual.schedules import FaceTold, RunTold, faces_told, run_told
 from manual.tables import look_row, rest_told, tried
@@ -21,7 +22,6 @@ from manual.worked import worked_told
 from record.accounts.proof_words import doubts, void_rows
 from record.accounts.proofs import proofs
 from record.answers.told import ORDER_NOT_KNOWN, no_order
-from record.calc.area import floor_area_m2
 from record.entry import Entry
 from record.facts import STORED, Sort
 from record.facts.looks import LOOKS
@@ -29,7 +29,6 @@ from record.facts.swaps import SWAPPED
 from record.facts.values import from_json, in_words
 from record.fold import Thing, natural
 from record.fold.looks import every_chain
-from record.units import Dimension, in_both
 
 LONG = 160
 
@@ -78,6 +77,8 @@ def asked_of(book: Book) -> Mapping[str, Any]:
         "rests_on": rests_on,
         "metres": metres,
         "floor_area": floor_area,
+        "is_round": round_inside,
+        "round_floor_area": round_floor_area,
         "hash": in_fours,
         "drawing": drawing(view),
         "sentence": sentence,
@@ -116,15 +117,6 @@ def rests_on(*answers: Answer) -> Markup:
         found.update({entry.number: None for entry in entries})
     # Entry numbers are letters, digits and a hyphen: nothing in them can become mark-up.
     return Markup(", ".join(found))
-
-
-def floor_area(answer: Answer, length: str, width: str) -> str:
-    """Return the floor area between two recorded measures, or that it cannot be worked."""
-    of = answer.thing
-    long, wide = of.si(length), of.si(width)
-    if long is None or wide is None or long <= 0 or wide <= 0:
-        return "cannot be worked: a measure is not recorded"
-    return in_both(floor_area_m2(long, wide), Dimension.AREA)
 
 
 def in_fours(sha256: str) -> str:

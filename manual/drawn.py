@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from manual.drawings import plan, section
 from record.calc.falls import low_points, sags
 from record.fold import Thing
-from record.place import PlacedStation, stations
+from record.place import HullFrame, PlacedStation, stations
 from record.place.shots import falls_to, levelled, levels, said_not_to_fall, stretches
 from record.readers import View
 
@@ -89,12 +89,13 @@ def _fittings(view: View, run: Thing, placed: list[PlacedStation]) -> Iterator[s
 def site_plan(view: View) -> plan.SitePlan | None:
     """Return the plan of the site, or None while it has no hull with all its measures."""
     hulls = {tag: hull for tag, hull in view.hulls.items() if view.built.thing(tag)}
+    site = view.built.site_thing()
     if not hulls:
         return None
     return plan.SitePlan(
-        name="Site plan",
+        name=(site.text("name") if site else None) or view.built.site,
         outlines=tuple(
-            plan.Outline(tag=tag, name=_name(view, tag), points_m=hull.outline())
+            plan.Outline(tag=tag, name=_name(view, hull), points_m=hull.outline())
             for tag, hull in sorted(hulls.items())
         ),
         landmarks=tuple(_spots(view, "landmark")),
@@ -103,9 +104,11 @@ def site_plan(view: View) -> plan.SitePlan | None:
     )
 
 
-def _name(view: View, tag: str) -> str:
-    thing = view.built.thing(tag)
-    return (thing.text("name") if thing else None) or tag
+def _name(view: View, hull: HullFrame) -> str:
+    thing = view.built.thing(hull.tag)
+    name = (thing.text("name") if thing else None) or "hull"
+    # On plan a round hull that lies is a box like any other.
+    return f"{name}, round, {hull.width_m:.2f} m across inside" if hull.round else name
 
 
 def _spots(view: View, kind: str) -> Iterator[plan.Spot]:

@@ -2,7 +2,9 @@
 
 import pytest
 
+from manual.asking import Answer
 from manual.drawn import fall_words, run_section, site_plan
+from manual.floors import round_floor_area, round_inside
 from manual.pictures import picture
 from record.readers import look
 from tests.manual.books import MARK_UP, Page, entries
@@ -81,3 +83,18 @@ def test_names_that_look_like_mark_up_are_letters_in_a_drawing(drawing):
     html = picture(look(entries(*blocks)), drawing)
     assert "<script" not in html
     assert "script" not in {name for name, _ in Page(html).tags}
+
+
+def test_a_round_hull_is_called_round_on_the_plan_where_it_looks_like_a_box():
+    """And its floor is as wide as the chord: 2 √(0.25 × 2.25) = 1.50 m, over 6.00 m 9.00 m²."""
+    from tests.record.place.test_round_hulls import seen as round_one
+
+    view = round_one(floor_above_bottom="0.25 m")
+    (outline,) = site_plan(view).outlines
+    assert outline.name == "hull, round, 2.50 m across inside"
+    hull = Answer(view.built.thing("A"))
+    assert round_inside(hull) and round_floor_area(hull).startswith("9.0")
+    low = round_one(floor_above_bottom="not recorded")
+    unknown = round_floor_area(Answer(low.built.thing("A")))
+    assert unknown == "cannot be worked: a measure is not recorded"
+    assert not round_inside(Answer(look(entries()).built.thing("A")))

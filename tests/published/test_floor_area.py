@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from record.calc.area import floor_area_m2, total_area_m2
+from record.calc.area import floor_area_m2, total_area_m2, width_in_round_m
 from record.units import Dimension, in_both, read_quantity
 
 
@@ -37,3 +37,16 @@ def test_a_floor_without_width_is_refused():
 
 def test_a_closet_of_half_a_metre_by_half_a_metre_has_a_quarter_of_one():
     assert floor_area_m2(Decimal("0.5"), Decimal("0.5")) == Decimal("0.25")
+
+
+@pytest.mark.parametrize(("height", "width"), [("2", "8"), ("5", "10"), ("8", "8"), ("9", "6")])
+def test_a_chord_of_a_circle_of_ten_makes_right_angles_of_3_4_5(height, width):
+    """Euclid III.35: half the chord squared is the product of what it parts: 2 × 8 = 4², 5 × 5 =
+    5², 9 × 1 = 3²."""
+    assert width_in_round_m(Decimal(10), Decimal(height)) == Decimal(width)
+
+
+@pytest.mark.parametrize("height", ["0", "-1", "10", "11"])
+def test_a_floor_outside_a_round_hull_is_refused(height):
+    with pytest.raises(ValueError, match="not within"):
+        width_in_round_m(Decimal(10), Decimal(height))
