@@ -6,7 +6,7 @@ much, never whether that is safe; a limit is shown only where somebody recorded 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -128,47 +128,3 @@ def _series(about: str, readings: Sequence[Reading]) -> Series:
         later=tuple(one for one in readings if one is not first),
         limit=limits[-1] if limits else "not recorded",
     )
-
-
-def words(found_: Sequence[Series]) -> Iterator[str]:
-    """Yield every series with a later reading; what was read once is counted at the end."""
-    once = 0
-    for one in found_:
-        if not one.later:
-            once += 1
-            continue
-        yield f"{one.about}: {one.name}; limit {one.limit}"
-        day = one.first.happening.moment
-        yield f"  day one  {day}: {one.first.words} [{one.first.entry}]"
-        for later in one.later:
-            moment = later.happening.moment
-            yield f"  later    {moment}: {later.words}, {one.words(later)} [{later.entry}]"
-    if once:
-        said = "1 reading was" if once == 1 else f"{once} readings were"
-        yield f"{said} taken once only: nothing stands beside day one yet."
-    elif not found_:
-        yield "No reading is recorded."
-
-
-def form(one: Series) -> dict[str, object]:
-    """Return the JSON form of a series; changes in SI."""
-    return {
-        "about": one.about,
-        "what": one.name,
-        "limit": one.limit,
-        "day_one": _form(one, one.first),
-        "later": [_form(one, each) for each in one.later],
-    }
-
-
-def _form(one: Series, reading: Reading) -> dict[str, object]:
-    change = None if reading is one.first else one.change(reading)
-    return {
-        "moment": reading.happening.moment,
-        "reading": reading.words,
-        "value": None if reading.quantity is None else str(reading.quantity.si),
-        "unit": None if reading.of is None else reading.of.si_unit,
-        "change": None if change is None else str(change),
-        "certain": None if change is None else one.certain(reading),
-        "entry": reading.entry,
-    }

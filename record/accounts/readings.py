@@ -19,6 +19,7 @@ MEASURES = (
     Dimension.VOLTAGE,
     Dimension.POWER,
     Dimension.PERCENT,
+    Dimension.DURATION,
 )
 #: Where a condition begins that the reading was taken under: "21 m³/h at 60 Pa".
 CONDITION = re.compile(r"\s+(?:at|with|by|after|under)\s|[,;(]")

@@ -22,13 +22,16 @@ def drift(
     """
     Put every later reading beside that of day one: what moved, and by how much.
 
-    It never says whether a change is safe; a limit is shown where somebody recorded one.
+    It never says whether a change is safe; a limit is shown where somebody recorded one, with the
+    readings past it. Three readings and more are carried on to the limit as a straight line, with
+    the doubt of that line.
 
     Example: asburied --record larch-end drift DP-1
 
     Exit status is 0 once told, 1 if nothing has that tag, 2 if the command itself was wrong.
     """
-    from record.accounts.drift import form, series, words
+    from record.accounts.drift import series
+    from record.accounts.drift_words import form, words
     from record.answers.found import find_thing
 
     seen = view(ctx.obj, known_at, as_of, reader)

@@ -133,6 +133,7 @@ EQUIPMENT = Kind(
         Field("efficiency from", Text()),
         Field("handle from latch edge", length),
         Field("item", TagOf(("expected",))),
+        Field("service after running", Measure(Dimension.DURATION)),
     ),
 )
 

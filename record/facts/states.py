@@ -1,4 +1,4 @@
-"""What was done to the work again: opened, drilled, welded, taken out."""
+"""What the work went through again: opened, drilled, welded, taken out; flood, fire, smoke."""
 
 from __future__ import annotations
 
@@ -23,4 +23,21 @@ OPENED = Kind(
     ),
 )
 
-KINDS = (OPENED,)
+BEFELL_WORDS = (
+    *("flood", "cloudburst", "fire", "smoke", "dust", "earthquake", "blow", "power cut"),
+    "digging nearby",
+)
+BEFELL = Kind(
+    word="befell",
+    says="Something came over the shelter, as a whole or at the things named.",
+    sort=Sort.HAPPENING,
+    readers=EVERYONE,
+    tagless=True,
+    fields=(
+        Field("what", OneOf(BEFELL_WORDS), needed=True),
+        Field("tags", TagsOf()),
+        Field("note", Text()),
+    ),
+)
+
+KINDS = (OPENED, BEFELL)

@@ -16,10 +16,13 @@ from typing import Any
 from record.facts import KINDS
 from record.facts.fields import OneOf, Text
 from record.facts.kind import EVERYONE, READERS
+from record.facts.states import BEFELL_WORDS
 from record.upkeep.dates import Interval
 from record.upkeep.seasons import SEASONS
 
 WHO = ("owner", "technician", "electrician", "plumber")
+#: What a task may come after: what befell the shelter, or was done to the thing.
+AFTER = (*BEFELL_WORDS, "opened up", "worked by others", "uncovered")
 SIGNALS = ("danger", "warning", "caution", "notice")
 MOST_WEEKS_BEFORE = 26
 TICKS = 4  # what a person fills in without being asked twice
@@ -71,6 +74,9 @@ class Task:
     expiry: tuple[str, ...] = ()  # fields that hold the day after which it is too late
     seasons: tuple[str, ...] = ()  # it must be done before these begin, each year
     weeks_before: int = 0  # done no earlier than this it counts for the season
+    after: tuple[str, ...] = ()  # what befell it, or was done to it, that makes it due at once
+    readings: tuple[str, ...] = ()  # words of readings that make it due past their limit
+    use: bool = False  # running hours make it due
     maker: bool = False  # the maker's interval of the thing is for this task
     benchmark: bool = False
     readers: frozenset[str] = EVERYONE
@@ -101,7 +107,7 @@ def read_task(name: str, text: str) -> Task:
     faults = list(_faults(name, said))
     if faults:
         raise BadTask(f"{name}: " + "; ".join(faults))
-    lists = ("steps", "ticks", "who", "tools", "counted_from", "expiry", "seasons")
+    lists = ("steps", "ticks", "who", "tools", "counted_from", "expiry", *_TRIGGERS)
     plain = {key: value for key, value in said.items() if key not in ("fits", "months", "days")}
     plain.update({key: tuple(said[key]) for key in lists if key in said})
     plain["readers"] = frozenset(said.get("readers", EVERYONE))
@@ -128,8 +134,9 @@ _WORDS = (
 _LISTS = ("steps", "ticks", "who", "tools")
 _MAY = (
     *("sooner", "counted_from", "expiry", "maker", "benchmark", "readers", "fits"),
-    *("seasons", "weeks_before"),
+    *("seasons", "weeks_before", "after", "readings", "use"),
 )
+_TRIGGERS = ("seasons", "after", "readings")
 _OF_A_FIT = ("kind", "needs", "unless")
 _KNOWN = {*_WORDS, *_LISTS, *_MAY, "months", "days"}
 
@@ -153,6 +160,7 @@ def _faults(name: str, said: Mapping[str, Any]) -> list[str]:
     if len(counts) != 1 or type(said[counts[0]]) is not int or said[counts[0]] < 1:
         faults.append("the interval is a whole number of months or of days")
     faults += _season_faults(said)
+    faults += [f'"{one}" befalls nothing' for one in said.get("after", ()) if one not in AFTER]
     if not said.get("fits") and said["word"] != SAY_WHAT_IT_IS:
         faults.append("it does not say what it fits")
     for fit in said.get("fits", ()):

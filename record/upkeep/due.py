@@ -18,6 +18,7 @@ from record.upkeep.past import Past, past_of
 from record.upkeep.rules import EXPIRY, SEASON, Rule, makers_words, rules
 from record.upkeep.seasons import Seasons, seasons
 from record.upkeep.services import Service, Services, resetting_nothing, services
+from record.upkeep.triggers import Triggers, triggers
 
 
 class CannotTell(ValueError):
@@ -149,10 +150,10 @@ def _all(view: View, today: date) -> Iterator[Due]:
         )
     tasks = catalogue()
     done = services(view.built, tasks, today)
-    past, known = past_of(view.built), seasons(view)
+    past, known, come = past_of(view.built), seasons(view), triggers(view, today)
     doubtful: list[tuple[Fitted, Due]] = []
     for found in fitted(view.built, tuple(tasks.values()), view.reader):
-        one = _due(view, found, done, past, today, known)
+        one = _due(view, found, done, past, today, known, come)
         if one and found.doubt:
             doubtful.append((found, one))
         elif one:
@@ -167,6 +168,7 @@ def _due(
     past: Past,
     today: date,
     known: Seasons,
+    come: Triggers,
 ) -> Due | None:
     task, thing = found.task, found.thing
     mine = done.get((task.word, thing.tag), Services())
@@ -175,8 +177,17 @@ def _due(
         return None
     start, missing = counting
     standing = mine.failed()
-    ruled = rules(task, thing, found.parts, start.on, standing, past, known.of(task.seasons))
     last = mine.last_done()
+    ruled = rules(
+        task,
+        thing,
+        found.parts,
+        start.on,
+        standing,
+        past,
+        known.of(task.seasons),
+        come.rules(task, thing, start.on, last),
+    )
     return Due(
         task=task,
         about=thing.tag,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -22,6 +22,9 @@ MAKER = "maker"
 EXPIRY = "expiry"
 FAILED = "failed"
 SEASON = "season"
+EVENT, CONDITION, USE = "event", "condition", "use"
+#: Of rules that fall on one day, which is told first.
+ORDER = (FAILED, EVENT, CONDITION, EXPIRY, USE, SEASON, MAKER, OURS)
 YEAR = Interval(months=12)
 BENCHMARK = "not required for a home shelter"
 
@@ -51,6 +54,7 @@ def rules(
     failed: Sequence[Service],
     past: Past,
     seasons: Sequence[Season] = (),
+    more: Iterable[Rule] = (),
 ) -> tuple[Rule, ...]:
     """Return every rule for a task counted from ``start``, the soonest due first."""
     source = f"{task.source} ({BENCHMARK})" if task.benchmark else task.source
@@ -70,8 +74,8 @@ def rules(
         if (entry := one.happening.entry)
     ]
     found += [_seasonal(task, season, start) for season in seasons]
-    order = {FAILED: 0, EXPIRY: 1, SEASON: 2, MAKER: 3, OURS: 4}
-    return tuple(sorted(found, key=lambda rule: (rule.due, order[rule.whose])))
+    found += more
+    return tuple(sorted(found, key=lambda rule: (rule.due, ORDER.index(rule.whose))))
 
 
 def _seasonal(task: Task, season: Season, start: date) -> Rule:

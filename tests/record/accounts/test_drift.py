@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from record.accounts.drift import form, series, words
+from record.accounts.drift import series
+from record.accounts.drift_words import form, words
 from record.accounts.readings import read_reading
 from tests.record.building import day, view_of
 

@@ -27,7 +27,8 @@ READERS = {
         "recall noticed, remark, returned, used, weld inspected, witness point"
     ),
     ALL: (
-        "benchmark, build-up, cable, climate, copy handed over, cover measured, covered, covering, "
+        "befell, benchmark, build-up, cable, climate, copy handed over, "
+        "cover measured, covered, covering, "
         "curve point, dip pipe, door, drain, shape measured, expected, taken off, temporary, "
         "edition issued, equipment, fit-out, fitting, flow tested, hand-over item, hull, "
         "key given up, "
