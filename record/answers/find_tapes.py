@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
@@ -59,9 +59,11 @@ def _last_word(built: AsBuilt, mark: Thing) -> tuple[str, str, str] | None:
     return max(told, default=None, key=lambda each: each[0])
 
 
-def marks(built: AsBuilt, at: tuple[float, float], without: str) -> tuple[Mark, ...]:
-    """Return the landmarks that stand, nearest first."""
-    gone = lost(built)
+def marks(
+    built: AsBuilt, at: tuple[float, float], without: str, gone: Container[str] | None = None
+) -> tuple[Mark, ...]:
+    """Return the landmarks that stand, nearest first; ``gone`` are taken as lost in their place."""
+    gone = lost(built) if gone is None else gone
     found = []
     for thing in built.of_kind("landmark"):
         x, y = thing.quantity("x"), thing.quantity("y")
@@ -77,13 +79,19 @@ def marks(built: AsBuilt, at: tuple[float, float], without: str) -> tuple[Mark, 
     return tuple(sorted(found, key=lambda mark: (mark.length_m, mark.thing.tag)))
 
 
-def tapes(built: AsBuilt, at: tuple[float, float], without: str = "") -> Tapes | None:
+def tapes(
+    built: AsBuilt,
+    at: tuple[float, float],
+    without: str = "",
+    gone: Container[str] | None = None,
+) -> Tapes | None:
     """
     Return the two tapes that fix ``at`` best, and one to check them; None without two landmarks.
 
-    Best is the narrowest ellipse of the two, so that angle and length both count.
+    Best is the narrowest ellipse of the two, so that angle and length both count. ``gone`` are the
+    landmarks that do not stand, where others than those told as lost.
     """
-    near = marks(built, at, without)
+    near = marks(built, at, without, gone)
     short = [mark for mark in near if mark.length_m <= LONGEST_M]
     pairs = sorted(_pairs(short if len(short) > 1 else near, at), key=lambda pair: pair[0])
     if not pairs:

@@ -15,6 +15,7 @@ from record.cli import behind  # isort: skip
 from record.cli import fixings  # isort: skip
 from record.cli import beneath  # isort: skip
 from record.cli import find  # isort: skip
+from record.cli import landmarks  # isort: skip
 from record.cli import upstream  # isort: skip
 from record.cli import downstream  # isort: skip
 from record.cli import rests_on  # isort: skip
@@ -52,6 +53,7 @@ __all__ = [
     "fixings",
     "history",
     "init",
+    "landmarks",
     "left",
     "merge",
     "post",

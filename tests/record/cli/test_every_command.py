@@ -169,6 +169,7 @@ ASKING = {
     "asburied rests-on": ["rests-on", "ld"],
     "asburied upstream": ["upstream", "AIR-IN"],
     "asburied profile": ["profile", "AIR-IN"],
+    "asburied landmarks": ["landmarks"],
     "asburied beneath": ["beneath", "1,2"],
     "asburied fixings": ["fixings", "P-1", "--depth", "40 mm"],
 }
