@@ -1,6 +1,6 @@
 """Measure, and print ratios against floors taken in the same run, turn by turn.
 
-    python -m tests.bench [post] [question] [manual] [reckon] [long]
+    python -m tests.bench [post] [question] [figures] [manual] [reckon] [long]
 
 Each row gives the median of the project's own time, of the floor's, and of the ratio taken pair
 by pair, with the least and the greatest ratio. Figures move with the machine; ratios less so.
@@ -20,7 +20,8 @@ from tests.bench import day, floors, long
 
 LINES = 2000
 PROGRAM = "from manual.cli import main; main()"
-AIMS = {"post": 3.0, "question": 1.5, "manual": 1.25, "reckon": 1.5}
+#: Of the ratio; of figures, of the time itself.
+AIMS = {"post": 3.0, "question": 1.5, "figures": "2 s", "manual": 1.25, "reckon": 1.5}
 
 
 def seconds(work: Callable[[], object]) -> float:
@@ -78,6 +79,17 @@ def question(place: Path, times: int = 9) -> list[str]:
     ]
 
 
+def figures(record: Path, times: int = 5) -> str:
+    """Time every figure of a record in one pass, as a process of its own."""
+    path = str(record / "record.sqlite")
+    return compare(
+        "figures, every one of the demo",
+        lambda: process(PROGRAM, "--record", str(record), "figures"),
+        lambda: process(floors.QUESTION, path),
+        times,
+    )
+
+
 def reckon(times: int = 9) -> list[str]:
     asked = {
         "heap": ("volume=1.519 m³", "width=2.70 m"),
@@ -128,6 +140,8 @@ def main(asked: list[str]) -> None:
             print(post(place), flush=True)
         if not asked or "question" in asked:
             print("\n".join(question(place)), flush=True)
+        if not asked or "figures" in asked:
+            print(figures(day.demo_record(place / "figures")), flush=True)
         if not asked or "reckon" in asked:
             print("\n".join(reckon()), flush=True)
         if not asked or "manual" in asked:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 from tests.bench import floors, long
-from tests.bench.__main__ import post, reckon
+from tests.bench.__main__ import figures, post, reckon
 from tests.bench.day import long_sheet
-from tests.bench.made import Site, fleet
+from tests.bench.made import Site, fleet, record_of
 
 
 def test_a_small_sheet_is_posted_and_its_floor_is_written(tmp_path: Path) -> None:
@@ -23,6 +23,11 @@ def test_the_sums_that_are_timed_are_worked_and_so_are_their_floors() -> None:
     """A process that fails stops the bench; so none is timed that was refused."""
     heap, drop = reckon(times=1)
     assert heap.startswith("reckon, heap") and drop.startswith("reckon, air-drop")
+
+
+def test_every_figure_of_a_record_is_worked_in_one_pass(tmp_path: Path) -> None:
+    row = figures(record_of(tmp_path / "r", Site("fern-bank"), 300), times=1)
+    assert row.startswith("figures, ") and row.endswith("2 s")
 
 
 def test_the_floor_decodes_the_same_lines_with_their_measured_numbers():
