@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from dataclasses import replace
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -222,9 +225,7 @@ def test_what_a_reader_may_not_see_still_voids_and_is_not_told():
 def test_something_unread_of_the_thing_leaves_it_open():
     [site_and_hull, test] = [BUILT, TIGHT]
     view = view_of(site_and_hull, test)
-    tainted = type(view)(**{
-        name: getattr(view, name) for name in ("reader", "built", "hulls", "shapes", "withheld")
-    }, unread={"A": 1})  # fmt: skip
+    tainted = replace(view, unread=Counter({"A": 1}))
     assert only(tainted).state == NOT_TOLD and "cannot be read" in only(tainted).words
 
 
