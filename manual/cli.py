@@ -15,6 +15,7 @@ from record.cli.asking import Json, Reader, clock, now, read_entries, salt, tell
 
 if TYPE_CHECKING:
     from manual.issue import Issued
+    from record.log import Place
 
 manual = typer.Typer(
     name="manual", no_args_is_help=True, rich_markup_mode=None, pretty_exceptions_enable=False
@@ -93,7 +94,7 @@ def issue(
             raise Refused(f"the manual was not issued: {fault}") from fault
         # Every copy is made before a word is printed: whoever reads along may leave early.
         places, failed = _copied(issued, out) if out else ([], "")
-        _tell_issued(issued, places or _kept(issued, log.folder.path / "editions"))
+        _tell_issued(issued, places or _kept(issued, log.place))
         if failed:
             raise Refused(failed)
 
@@ -115,7 +116,7 @@ def _on_terminal() -> bool:
     return sys.stderr.isatty()
 
 
-def _tell_issued(issued: Issued, places: Sequence[Path]) -> None:
+def _tell_issued(issued: Issued, places: Sequence[Path | str]) -> None:
     book = issued.built.book
     before = f", supersedes {book.before.number}" if book.before else ""
     print(
@@ -130,10 +131,13 @@ def _tell_issued(issued: Issued, places: Sequence[Path]) -> None:
 SUFFIXES = (".pdf", ".html", ".ics")
 
 
-def _kept(issued: Issued, folder: Path) -> list[Path]:
+def _kept(issued: Issued, place: Place) -> list[str]:
     """Return where the record keeps the files, by their hashes."""
     hashes = issued.built.hashes().values()
-    return [folder / f"{each}{suffix}" for each, suffix in zip(hashes, SUFFIXES, strict=True)]
+    names = [f"{each}{suffix}" for each, suffix in zip(hashes, SUFFIXES, strict=True)]
+    if isinstance(place, Path):
+        return [str(place / "editions" / name) for name in names]
+    return [f"{place}, editions/{name}" for name in names]
 
 
 def _copied(issued: Issued, out: Path) -> tuple[list[Path], str]:

@@ -66,7 +66,7 @@ def issue(
         raise NothingNew(f"nothing was recorded since edition {before.number}, which stands")
     built = build(entries, reader=reader, progress=progress)
     for data, suffix in ((built.pdf, PDF), (built.html, HTML), (built.calendar, CALENDAR)):
-        log.folder.keep("editions", data, suffix)
+        log.files.keep("editions", data, suffix)
     sheet = _sheet(built, before, writer, today())
     try:
         entry = append_facts(log, sheet, clock=clock, salt=salt, made_of=entries)[0]

@@ -8,6 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.office import Server, logins, running
+
 
 @pytest.fixture(autouse=True, scope="session")
 def _own_state(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
@@ -20,3 +22,17 @@ def _own_state(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
         del os.environ["XDG_STATE_HOME"]
     else:
         os.environ["XDG_STATE_HOME"] = before
+
+
+@pytest.fixture(scope="session")
+def office_server() -> Iterator[Server]:
+    """PostgreSQL, started when the first test asks for it."""
+    with running() as server:
+        logins(server)
+        before = os.environ.get("PGPASSFILE")
+        os.environ["PGPASSFILE"] = str(server.password_file)
+        yield server
+        if before is None:
+            del os.environ["PGPASSFILE"]
+        else:
+            os.environ["PGPASSFILE"] = before

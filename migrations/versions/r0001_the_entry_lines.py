@@ -7,6 +7,8 @@ looking up; ``received`` alone is local: when this copy took the entry in.
 SQLite's INSERT OR REPLACE deletes without asking the DELETE trigger, so a trigger before
 INSERT refuses a key that is there.
 
+On PostgreSQL the same is made as ``migrations.office`` has it.
+
 Revision: 0001, the first
 """
 
@@ -14,6 +16,8 @@ from __future__ import annotations
 
 import sqlalchemy as sa
 from alembic import op
+
+from migrations import office
 
 revision = "0001"
 down_revision = None
@@ -24,6 +28,10 @@ KEYS = {"links": "hash", "contents": "hash"}
 
 
 def upgrade() -> None:
+    if op.get_bind().dialect.name == "postgresql":
+        for statement in office.statements():
+            op.execute(statement)
+        return
     op.create_table(
         "links",
         sa.Column("hash", sa.String(64), primary_key=True),

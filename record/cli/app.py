@@ -8,9 +8,12 @@ import sys
 from collections.abc import Callable
 from io import TextIOWrapper
 from pathlib import Path
-from typing import Annotated, Any, TextIO, TypeVar, cast
+from typing import TYPE_CHECKING, Annotated, Any, TextIO, TypeVar, cast
 
 import typer
+
+if TYPE_CHECKING:
+    from record.log import Place
 
 T = TypeVar("T")
 
@@ -36,11 +39,12 @@ class Refused(Exception):
 def asburied(
     ctx: typer.Context,
     record: Annotated[
-        Path | None,
+        str | None,
         typer.Option(
             "--record",
             metavar="FOLDER",
-            help="The record's folder; else $ASBURIED_RECORD, else the folder you stand in.",
+            help="The record's folder, or postgresql://HOST/DATABASE#SITE; else "
+            "$ASBURIED_RECORD, else the folder you stand in.",
         ),
     ] = None,
 ) -> None:
@@ -54,7 +58,20 @@ def asburied(
     Exit status is 0 when done or nothing is wrong, 1 when something is wrong with the record or
     with what was given, 2 when the command itself was wrong.
     """
-    ctx.obj = record or Path(os.environ.get("ASBURIED_RECORD") or ".")
+    ctx.obj = place(record or os.environ.get("ASBURIED_RECORD") or ".")
+
+
+def place(text: str) -> Place:
+    """Return where a record is, as it is written on a command line. Raises Refused."""
+    if "://" not in text:
+        return Path(text)  # what follows takes a fifth of a second to load
+    from record.log import place_of
+    from record.log.office import PasswordInPlace
+
+    try:
+        return place_of(text)
+    except PasswordInPlace as fault:
+        raise Refused(str(fault), 2) from fault
 
 
 def run(program: Callable[[], object]) -> None:

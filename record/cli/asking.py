@@ -8,7 +8,6 @@ import sys
 from collections.abc import Iterable, Mapping, Sequence
 from contextvars import ContextVar
 from datetime import UTC, date, datetime
-from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
@@ -17,6 +16,7 @@ from record.cli.app import Refused
 
 if TYPE_CHECKING:
     from record.entry import Entry
+    from record.log import Place
     from record.posting import Clock, SaltSource
     from record.readers import View
 
@@ -82,14 +82,14 @@ def salt() -> SaltSource:
     return seeded_salt(seed) if seed else random_salt
 
 
-def read_entries(record: Path) -> tuple[Entry, ...]:
+def read_entries(record: Place) -> tuple[Entry, ...]:
     from record.log import Log
 
     with Log.open(record) as log:
         return log.entries()
 
 
-def view(record: Path, known_at: str | None, as_of: str | None, reader: str) -> View:
+def view(record: Place, known_at: str | None, as_of: str | None, reader: str) -> View:
     """Open the record and return what the reader may see of it, as known and as of."""
     from record.cli.known import known
     from record.facts import READERS

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from record.cli.app import app
+from record.cli.app import app, place
 from record.cli.asking import Json, now, tell
 
 if TYPE_CHECKING:
@@ -22,9 +21,10 @@ SHOWN = 12  # files that are missing, by name
 def merge(
     ctx: typer.Context,
     others: Annotated[
-        list[Path],
+        list[str],
         typer.Argument(
-            metavar="OTHER…", help="Folders: other copies, or links.jsonl with what goes with it."
+            metavar="OTHER…",
+            help="Other copies: folders of records or of lines, or postgresql://…#SITE.",
         ),
     ],
     dry_run: Annotated[
@@ -48,7 +48,7 @@ def merge(
     from record.log import merge as take_in
     from record.posting.clock import instant
 
-    handed = [handed_over(path) for path in others]
+    handed = [handed_over(place(other)) for other in others]
     with Log.open(ctx.obj) as log:
         merged = take_in(log, handed, received=instant(now()), dry_run=dry_run)
     tell(_words(merged, dry_run), _form(merged, dry_run), as_json)

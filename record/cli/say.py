@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from record.entry import Entry
     from record.facts import Kind
     from record.facts.values import Value
+    from record.log import Place
     from record.posting import Posted
 
 
@@ -62,7 +63,7 @@ def say(
         record_block(ctx.obj, _sheet(entries, found, tag, fields, writer, on))
 
 
-def record_block(record: Path, text: str) -> None:
+def record_block(record: Place, text: str) -> None:
     """Post a sheet of one block, and read back what it was understood to say."""
     posted = _posted(record, text)
     if not posted.recorded:
@@ -72,7 +73,7 @@ def record_block(record: Path, text: str) -> None:
             print(line)
 
 
-def _posted(record: Path, text: str) -> Posted:
+def _posted(record: Place, text: str) -> Posted:
     from record.log import Log
     from record.posting import post as post_sheet
 
@@ -81,7 +82,7 @@ def _posted(record: Path, text: str) -> Posted:
 
 
 def _settle(
-    record: Path,
+    record: Place,
     entries: tuple[Entry, ...],
     kind: Kind,
     tag: str,

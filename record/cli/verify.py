@@ -41,7 +41,7 @@ def verify(ctx: typer.Context, as_json: Json = False) -> None:
     with Log.open(ctx.obj) as log:
         verdict = check(log.lines())
         entries = log.entries() if verdict.sound else ()
-        files = missing_files(log.folder, entries)
+        files = missing_files(log.files, entries)
     signed = judge(entries)
     words = _words(verdict, entries, files, signed)
     tell(words, _form(verdict, entries, files, signed), as_json)

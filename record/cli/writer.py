@@ -16,6 +16,7 @@ from record.cli.asking import clock, day_option, now, read_entries, salt
 if TYPE_CHECKING:
     from record.entry import Entry
     from record.facts.values import Value
+    from record.log import Place
 
 
 @app.command()
@@ -82,7 +83,7 @@ def _own_key(folder: Path, name: str, anew: bool) -> str:
 
 
 def _introduce(
-    record: Path,
+    record: Place,
     name: str,
     public: str,
     made: str,
@@ -101,7 +102,7 @@ def _introduce(
 
 
 def _give_up(
-    record: Path, name: str, key: str | None, since: str | None, because: str, by: str | None
+    record: Place, name: str, key: str | None, since: str | None, because: str, by: str | None
 ) -> None:
     if not because:
         raise Refused('say why: --because "the tablet was stolen"', 2)
@@ -124,7 +125,7 @@ def _give_up(
     print(f"{entry.number}: the key {known[0][:16]}… of {name} is given up since {day.isoformat()}")
 
 
-def _stand(record: Path, kind: str, name: str) -> list[Entry]:
+def _stand(record: Place, kind: str, name: str) -> list[Entry]:
     """Return the entries of a kind about a writer that nobody withdrew."""
     from record.fold import mends, sight
 
@@ -151,7 +152,7 @@ def _site_day(entries: tuple[Entry, ...]) -> str:
     return now().astimezone(ZoneInfo(zone_of(entries))).date().isoformat()
 
 
-def _state(record: Path, kind: str, body: dict[str, Value], writer: str) -> Entry:
+def _state(record: Place, kind: str, body: dict[str, Value], writer: str) -> Entry:
     from record.entry import WRITER
     from record.fold import zone_of
     from record.log import Log

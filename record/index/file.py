@@ -49,6 +49,7 @@ def save(path: Path, index: Index) -> None:
     body = _encode(index)
     half = path.with_name(f".{path.name}.{os.getpid()}")
     try:
+        path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
         descriptor = os.open(half, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
         with os.fdopen(descriptor, "wb") as file:
             file.write(hmac.digest(key, body, "sha256"))

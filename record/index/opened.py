@@ -30,7 +30,7 @@ def as_built(log: Log) -> AsBuilt:
 
     Raises LogFault where the log cannot be read.
     """
-    path = log.folder.path / NAME
+    path = log.cache(NAME)
     found = load(path, _made_by())
     try:
         if found is not None:

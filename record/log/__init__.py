@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from record.log.faults import LogFault
-from record.log.folder import Folder, NotARecord, RecordTooNew
+from record.log.faults import LogFault, NotARecord, RecordTooNew
+from record.log.folder import Folder
 from record.log.merge import Handed, Merged, NotMerged, handed_over, merge
+from record.log.office import Office, Place, place_of
 from record.log.store import Log
 from record.log.verify import Verdict, verify
 
@@ -16,9 +17,12 @@ __all__ = [
     "Merged",
     "NotARecord",
     "NotMerged",
+    "Office",
+    "Place",
     "RecordTooNew",
     "Verdict",
     "handed_over",
     "merge",
+    "place_of",
     "verify",
 ]

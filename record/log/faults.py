@@ -16,6 +16,14 @@ class LogFault(Exception):
     """The log could not be read or written; the text says why in a person's words."""
 
 
+class NotARecord(Exception):
+    """What was named as a record is not one."""
+
+
+class RecordTooNew(Exception):
+    """The record was made by a newer version of this program."""
+
+
 @contextmanager
 def said_plainly(what: str) -> Iterator[None]:
     """Turn a database's refusal into words; a full or write-protected disk is not a bug."""
@@ -35,9 +43,16 @@ _WORDS = (
     ("malformed", "the file is damaged; restore a copy, then run `asburied verify` on it"),
     ("unable to open", "the file cannot be opened"),
     ("disk i/o error", "the disk reported a fault, or is full"),
+    ("connection refused", "the database does not answer"),
+    ("connection timeout", "the database does not answer"),
+    ("name or service not known", "no such host is known"),
+    ("password authentication failed", "the password was not accepted"),
+    ("no password supplied", "it asks for a password; put it into a file that $PGPASSFILE names"),
+    ("permission denied", "this login may not do that"),
+    ("what was recorded is never changed", "what was recorded is never changed"),
 )
 
 
 def reason(fault: BaseException) -> str:
     text = str(getattr(fault, "orig", None) or fault)
-    return next((words for mark, words in _WORDS if mark in text.lower()), text)
+    return next((words for mark, words in _WORDS if mark in text.lower()), text.strip())

@@ -29,7 +29,7 @@ def fill(half: Path) -> None:
     """Make the tables in a new file, and close it so that it is one file."""
     engine = engine_of(half)
     try:
-        _migrate(engine)
+        migrate(engine)
     finally:
         engine.dispose()
 
@@ -63,7 +63,8 @@ def revision_of(engine: sa.Engine) -> str:
         return str(found)
 
 
-def _migrate(engine: sa.Engine) -> None:
+def migrate(engine: sa.Engine) -> None:
+    """Bring the tables to the newest migration."""
     # Alembic is slow to import, and only a new record needs it.
     from alembic import command
     from alembic.config import Config

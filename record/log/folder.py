@@ -12,16 +12,30 @@ import hashlib
 import os
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Protocol
 
 DATABASE = "record.sqlite"
 
 
-class NotARecord(Exception):
-    """The folder named as a record is not one."""
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A kept file: where it lies, in words, its suffix and its bytes."""
+
+    where: str
+    suffix: str
+    data: bytes
+
+    @property
+    def sha256(self) -> str:
+        return hashlib.sha256(self.data).hexdigest()
 
 
-class RecordTooNew(Exception):
-    """The record was made by a newer version of this program."""
+class Files(Protocol):
+    """Where a record's files are kept: sheets, photos, editions, each under its SHA-256."""
+
+    def found(self, what: str, sha256: str) -> Found | None: ...
+
+    def keep(self, what: str, data: bytes, suffix: str) -> str: ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +51,13 @@ class Folder:
     def kept(self, what: str, sha256: str, suffix: str) -> Path:
         """Return where a kept file lies: ``what`` is sheets, photos or editions."""
         return self.path / what / f"{sha256}{suffix}"
+
+    def found(self, what: str, sha256: str) -> Found | None:
+        """Return a kept file, whatever it holds by now, or None. Raises OSError."""
+        places = sorted(self.path.glob(f"{what}/{sha256}.*"))
+        if not places:
+            return None
+        return Found(str(places[0]), places[0].suffix, places[0].read_bytes())
 
     def keep(self, what: str, data: bytes, suffix: str) -> str:
         """

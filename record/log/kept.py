@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Iterator, Sequence
-from pathlib import Path
 
 from record.entry import Entry
-from record.log.folder import Folder
+from record.log.folder import Files
 
 #: Kind of entry → the folder its files are kept in, and the fields that name them.
 NAMED = {
@@ -17,12 +15,12 @@ NAMED = {
 }
 
 
-def missing_files(folder: Folder, entries: Sequence[Entry]) -> tuple[tuple[str, str], ...]:
+def missing_files(files: Files, entries: Sequence[Entry]) -> tuple[tuple[str, str], ...]:
     """Return (entry number, what is wrong) for every file that is gone or was changed."""
-    return tuple(_faults(folder, entries))
+    return tuple(_faults(files, entries))
 
 
-def _faults(folder: Folder, entries: Sequence[Entry]) -> Iterator[tuple[str, str]]:
+def _faults(files: Files, entries: Sequence[Entry]) -> Iterator[tuple[str, str]]:
     for entry in entries:
         content = entry.content
         if content is None or content.kind not in NAMED:
@@ -32,13 +30,8 @@ def _faults(folder: Folder, entries: Sequence[Entry]) -> Iterator[tuple[str, str
             sha256 = content.body.get(name)
             if not isinstance(sha256, str) or len(sha256) != 64:
                 continue
-            found = next(folder.path.glob(f"{place}/{sha256}.*"), None)
+            found = files.found(place, sha256)
             if found is None:
                 yield entry.number, f"its file {place}/{sha256[:12]}… is missing"
-            elif _hash(found) != sha256:
-                yield entry.number, f"its file {place}/{found.name[:12]}… was changed"
-
-
-def _hash(path: Path) -> str:
-    with path.open("rb") as file:
-        return hashlib.file_digest(file, "sha256").hexdigest()
+            elif found.sha256 != sha256:
+                yield entry.number, f"its file {place}/{sha256[:12]}… was changed"

@@ -7,7 +7,6 @@ before the entries that name them are committed.
 
 from __future__ import annotations
 
-import hashlib
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -15,8 +14,9 @@ from pathlib import Path
 
 from record.entry import BadLine, Entry, digest, forks, numbered, read, tips
 from record.log.faults import LogFault
-from record.log.folder import Folder
+from record.log.folder import Files, Folder
 from record.log.kept import NAMED
+from record.log.office import Office, Place
 from record.log.store import Log
 
 LINKS, CONTENTS, HEADS = "links.jsonl", "contents.jsonl", "checkpoint.txt"
@@ -32,7 +32,7 @@ class Handed:
     """What another copy holds: its entries, every line held against its hash already."""
 
     name: str
-    folder: Folder
+    files: Files
     entries: tuple[Entry, ...]
 
 
@@ -55,18 +55,20 @@ class Merged:
     absent: tuple[str, ...]
 
 
-def handed_over(path: Path) -> Handed:
+def handed_over(place: Place) -> Handed:
     """
-    Read another copy, a record's folder or one of lines. Raises NotMerged at the first line that
-    does not match, NotARecord, RecordTooNew, LogFault.
+    Read another copy: a record's folder, one of lines, or a site of a database.
+
+    Raises NotMerged at the first line that does not match, NotARecord, RecordTooNew, LogFault.
     """
-    if (path / LINKS).is_file() and not Folder(path).database.exists():
-        return Handed(str(path), Folder(path), tuple(_of_lines(path)))
-    with Log.open(path) as other:
-        return Handed(str(path), other.folder, tuple(_of_log(path, other)))
+    folder = None if isinstance(place, Office) else Folder(place)
+    if folder and (folder.path / LINKS).is_file() and not folder.database.exists():
+        return Handed(str(place), folder, tuple(_of_lines(folder.path)))
+    with Log.open(place) as other:
+        return Handed(str(place), other.files, tuple(_of_log(place, other)))
 
 
-def _of_log(path: Path, other: Log) -> Iterator[Entry]:
+def _of_log(path: Place, other: Log) -> Iterator[Entry]:
     for place, (stored, _, link, content) in enumerate(other.lines(), start=1):
         entry = _checked(path, f"link {place} (stored as {stored[:12]}…)", link, content)
         if entry.hash != stored:
@@ -125,7 +127,7 @@ def _held_to_heads(path: Path, entries: Sequence[Entry]) -> None:
         )
 
 
-def _checked(path: Path, where: str, link: bytes, content: bytes | None) -> Entry:
+def _checked(path: Place, where: str, link: bytes, content: bytes | None) -> Entry:
     try:
         entry = read(link, None)
         where = f"{entry.number}, {where}"
@@ -181,9 +183,9 @@ def _merged(log: Log, others: Sequence[Handed], *, keep: bool) -> Merged:
     absent: dict[str, None] = {}
     for other in others:
         for name in _named(other.entries):
-            if _is_whole(log.folder, name) or name in files:
+            if _is_whole(log.files, name) or name in files:
                 continue
-            if _bring(other, log.folder, name, keep=keep):
+            if _bring(other, log.files, name, keep=keep):
                 files.append(name)
             else:
                 absent[name] = None
@@ -198,7 +200,7 @@ def _one_site(log: Log, here: Sequence[Entry], others: Sequence[Handed]) -> None
             if entry.link.site != site:
                 raise NotMerged(
                     f"{other.name} is of {entry.link.site} ({entry.number}), and "
-                    f"{log.folder.path} of {site}; nothing was merged"
+                    f"{log.place} of {site}; nothing was merged"
                 )
 
 
@@ -215,32 +217,27 @@ def _named(entries: Iterable[Entry]) -> Iterator[str]:
     return iter(names)
 
 
-def _is_whole(folder: Folder, name: str) -> bool:
-    found = _file(folder, name)
-    return found is not None and _sha256(found) == name.partition("/")[2]
+def _is_whole(files: Files, name: str) -> bool:
+    place, _, sha256 = name.partition("/")
+    found = files.found(place, sha256)
+    return found is not None and found.sha256 == sha256
 
 
-def _file(folder: Folder, name: str) -> Path | None:
-    return next(iter(sorted(folder.path.glob(f"{name}.*"))), None)
-
-
-def _sha256(path: Path) -> str:
-    with path.open("rb") as file:
-        return hashlib.file_digest(file, "sha256").hexdigest()
-
-
-def _bring(other: Handed, to: Folder, name: str, *, keep: bool) -> bool:
+def _bring(other: Handed, to: Files, name: str, *, keep: bool) -> bool:
     """Copy one file, held against its hash. Returns whether the other copy has it."""
-    found = _file(other.folder, name)
-    if found is None:
-        return False
     place, _, sha256 = name.partition("/")
     try:
-        data = found.read_bytes()
+        found = other.files.found(place, sha256)
     except OSError as fault:
-        raise LogFault(f"{found} cannot be read: {fault.strerror}; nothing was merged") from fault
-    if hashlib.sha256(data).hexdigest() != sha256:
-        raise NotMerged(f"{found} was changed: it is not what its name says; nothing was merged")
+        raise LogFault(
+            f"{fault.filename} cannot be read: {fault.strerror}; nothing was merged"
+        ) from fault
+    if found is None:
+        return False
+    if found.sha256 != sha256:
+        raise NotMerged(
+            f"{found.where} was changed: it is not what its name says; nothing was merged"
+        )
     if keep:
-        to.keep(place, data, found.suffix)
+        to.keep(place, found.data, found.suffix)
     return True

@@ -1,6 +1,6 @@
-"""Append and read entry lines in SQLite, through SQLAlchemy Core.
+"""Append and read entry lines in SQLite or PostgreSQL, through SQLAlchemy Core.
 
-A write is one transaction, flushed to the disk before it returns (write-ahead log,
+In SQLite a write is one transaction, flushed to the disk before it returns (write-ahead log,
 synchronous=FULL). When the last connection closes, SQLite folds the write-ahead log into the
 one file, so a record at rest is a single file that can be copied.
 """
@@ -19,10 +19,37 @@ from typing import Any, NamedTuple
 import sqlalchemy as sa
 
 from record.entry import BadLine, Entry, numbered, read
-from record.log.faults import NO_DATABASE, NO_TABLE, LogFault, reason, said_plainly
+from record.log.faults import (
+    NO_DATABASE,
+    NO_TABLE,
+    LogFault,
+    NotARecord,
+    RecordTooNew,
+    reason,
+    said_plainly,
+)
 from record.log.file import MAGIC, engine_of, fill, name_whole, revision_of
-from record.log.folder import Folder, NotARecord, RecordTooNew
-from record.log.tables import CONTENTS, LINKS, REVISION, content_rows, link_rows, pairs
+from record.log.folder import Files, Folder
+from record.log.office import (
+    Office,
+    OfficeFiles,
+    Place,
+    cache_of,
+    made_at,
+    opened_at,
+    site_held,
+    sites_in,
+)
+from record.log.tables import (
+    CONTENTS,
+    LINKS,
+    OFFICE_CONTENTS,
+    REVISION,
+    content_rows,
+    link_rows,
+    office_pairs,
+    pairs,
+)
 
 
 class Chain(NamedTuple):
@@ -37,17 +64,24 @@ class Chain(NamedTuple):
 class Log:
     """One record's log. Open it with :meth:`make` or :meth:`open`, and close it."""
 
-    def __init__(self, folder: Folder, engine: sa.Engine) -> None:
-        self.folder = folder
+    def __init__(self, place: Place, files: Files, engine: sa.Engine) -> None:
+        self.place = place
+        self.files = files
         self._engine = engine
 
-    @classmethod
-    def make(cls, path: Path) -> Log:
+    @staticmethod
+    def make(place: Place) -> Log:
         """
-        Make an empty record in folder ``path`` and return its log.
+        Make an empty record at ``place``, a folder or a database's, and return its log.
 
-        Raises LogFault where a record is there already or the folder cannot be written.
+        Raises LogFault where a record is there already or the place cannot be written.
         """
+        if isinstance(place, Office):
+            return _make_in_office(place)
+        return Log._make_in_folder(place)
+
+    @classmethod
+    def _make_in_folder(cls, path: Path) -> Log:
         folder = Folder(path)
         if folder.database.exists():
             raise LogFault(f"{path} holds a record already; nothing was changed")
@@ -66,15 +100,21 @@ class Log:
         finally:
             for left in path.glob(f"{half.name}*"):
                 left.unlink(missing_ok=True)
-        return cls(folder, engine_of(folder.database))
+        return cls(path, folder, engine_of(folder.database))
+
+    @staticmethod
+    def open(place: Place) -> Log:
+        """
+        Return the log of the record at ``place``, a folder or a database's.
+
+        Raises NotARecord, RecordTooNew, and LogFault where the disk or the database refuses.
+        """
+        if isinstance(place, Office):
+            return _open_in_office(place)
+        return Log._open_in_folder(place)
 
     @classmethod
-    def open(cls, path: Path) -> Log:
-        """
-        Return the log of the record in folder ``path``.
-
-        Raises NotARecord, RecordTooNew, and LogFault where the disk refuses.
-        """
+    def _open_in_folder(cls, path: Path) -> Log:
         folder = Folder(path)
         if not folder.database.is_file():
             raise NotARecord(f"{path} is not a record: it has no {folder.database.name}")
@@ -100,7 +140,18 @@ class Log:
                 f"{path} was made by a newer version (its tables are at {revision!r}, this "
                 f"version reads {REVISION!r}); nothing was changed. Install the newer version."
             )
-        return cls(folder, engine)
+        return cls(path, folder, engine)
+
+    @property
+    def name(self) -> str:
+        """What the record's database is called, for people."""
+        return str(self.place if isinstance(self.place, Office) else Folder(self.place).database)
+
+    def cache(self, name: str) -> Path:
+        """Return where a file of that name may lie that is derived from the record."""
+        if isinstance(self.place, Office):
+            return cache_of(self.place, name)
+        return self.place / name
 
     def close(self) -> None:
         self._engine.dispose()
@@ -113,11 +164,11 @@ class Log:
 
     def lines(self) -> Iterator[tuple[str, str, bytes, bytes | None]]:
         """Yield (stored hash, received, link line, content line or None) as they lie."""
-        rows = pairs(LINKS.c.received).order_by(
+        rows = self._pairs(LINKS.c.received).order_by(
             LINKS.c.site, LINKS.c.writer, LINKS.c.seq, LINKS.c.hash
         )
         with (
-            said_plainly(f"{self.folder.database} cannot be read"),
+            said_plainly(f"{self.name} cannot be read"),
             self._engine.connect() as connection,
         ):
             for stored, link, content, received in connection.execute(rows):
@@ -140,6 +191,9 @@ class Log:
             LINKS.c.site, LINKS.c.writer
         )
         contents = sa.select(sa.func.count()).select_from(CONTENTS)
+        if isinstance(self.place, Office):
+            rows = rows.where(LINKS.c.site == self.place.site)
+            contents = sa.select(sa.func.count()).where(OFFICE_CONTENTS.c.site == self.place.site)
         with self._reading() as connection:
             found = [Chain(*row) for row in connection.execute(rows.order_by(None))]
             return tuple(sorted(found)), int(connection.execute(contents).scalar_one())
@@ -147,7 +201,9 @@ class Log:
     def after(self, site: str, writer: str, seq: int) -> tuple[Entry, ...]:
         """Return a writer's entries from number ``seq`` on, in the order of their numbers."""
         with self._reading() as connection:
-            rows = pairs().where(LINKS.c.site == site, LINKS.c.writer == writer, LINKS.c.seq >= seq)
+            rows = self._pairs().where(
+                LINKS.c.site == site, LINKS.c.writer == writer, LINKS.c.seq >= seq
+            )
             found = connection.execute(rows.order_by(LINKS.c.seq, LINKS.c.hash))
             return tuple(_read(*_bytes(row)) for row in found)
 
@@ -156,14 +212,19 @@ class Log:
         found: list[Entry] = []
         with self._reading() as connection:
             for start in range(0, len(hashes), AT_ONCE):
-                rows = pairs().where(LINKS.c.hash.in_(hashes[start : start + AT_ONCE]))
+                rows = self._pairs().where(LINKS.c.hash.in_(hashes[start : start + AT_ONCE]))
                 found += (_read(*_bytes(row)) for row in connection.execute(rows))
         return tuple(found)
+
+    def _pairs(self, *more: sa.ColumnElement[Any]) -> sa.Select[Any]:
+        if isinstance(self.place, Office):
+            return office_pairs(self.place.site, *more)
+        return pairs(*more)
 
     @contextmanager
     def _reading(self) -> Iterator[sa.Connection]:
         with (
-            said_plainly(f"{self.folder.database} cannot be read"),
+            said_plainly(f"{self.name} cannot be read"),
             self._engine.connect() as connection,
         ):
             yield connection
@@ -175,8 +236,15 @@ class Log:
 
         A second process waits its turn here, before it reads what it will build on.
         """
+        if isinstance(self.place, Office):
+            with (
+                said_plainly(f"{self.name}: nothing was recorded"),
+                site_held(self._engine, self.place.site) as connection,
+            ):
+                yield Writing(connection, self.place.site)
+            return
         with (
-            said_plainly(f"{self.folder.database}: nothing was recorded"),
+            said_plainly(f"{self.name}: nothing was recorded"),
             self._engine.connect() as connection,
         ):
             connection.exec_driver_sql("BEGIN IMMEDIATE")
@@ -224,8 +292,9 @@ def not_collecting() -> Iterator[None]:
 class Writing:
     """An open transaction: append is the only thing it can do to the past."""
 
-    def __init__(self, connection: sa.Connection) -> None:
+    def __init__(self, connection: sa.Connection, site: str = "") -> None:
         self._connection = connection
+        self._site = site
 
     def append(self, entries: Sequence[Entry], *, received: str) -> None:
         """Add sealed entries. Entries already there are refused by the database."""
@@ -233,7 +302,42 @@ class Writing:
 
     def take(self, links: Sequence[Entry], contents: Sequence[Entry], *, received: str) -> None:
         """Add the links of some entries, and the contents of others whose links may be here."""
+        for entry in (*links, *contents):
+            if self._site and entry.link.site != self._site:
+                raise LogFault(
+                    f"nothing was recorded: {entry.number} is of {entry.link.site}, and what was "
+                    f"opened is {self._site}"
+                )
+        table = OFFICE_CONTENTS if self._site else CONTENTS
         if rows := list(link_rows(links, received)):
             self._connection.execute(sa.insert(LINKS), rows)
-        if rows := list(content_rows(contents)):
-            self._connection.execute(sa.insert(CONTENTS), rows)
+        if rows := list(content_rows(contents, site=bool(self._site))):
+            self._connection.execute(sa.insert(table), rows)
+
+
+def _open_in_office(office: Office) -> Log:
+    engine = opened_at(office)
+    if not office.site:
+        office = _only_site(office, engine)
+    return Log(office, OfficeFiles(office, engine), engine)
+
+
+def _only_site(office: Office, engine: sa.Engine) -> Office:
+    """Return the one site there is. Raises LogFault where there are several, or none yet."""
+    with said_plainly(f"{office} cannot be read"):
+        sites = sorted(sites_in(engine))
+    if len(sites) == 1:
+        return office.of(sites[0])
+    there = f"holds {len(sites)} sites ({', '.join(sites[:6])}{', …' if sites[6:] else ''})"
+    raise LogFault(
+        f"{office} {there if sites else 'holds no site yet'}; say which is meant, such as "
+        f"{office}#{sites[0] if sites else 'larch-end'}"
+    )
+
+
+def _make_in_office(office: Office) -> Log:
+    engine = made_at(office)
+    with said_plainly(f"{office} cannot be read"):
+        if office.site in sites_in(engine):
+            raise LogFault(f"{office} holds a record already; nothing was changed")
+    return Log(office, OfficeFiles(office, engine), engine)

@@ -33,6 +33,28 @@ CONTENTS = sa.Table(
 )
 
 
+#: On PostgreSQL every table carries the site, and is in parts by it.
+OFFICE_CONTENTS = sa.Table(
+    "contents",
+    sa.MetaData(),
+    sa.Column("site", sa.Text, primary_key=True),
+    sa.Column("hash", sa.Text, primary_key=True),
+    sa.Column("kind", sa.Text),
+    sa.Column("about", sa.Text),
+    sa.Column("line", sa.LargeBinary),
+)
+
+
+def office_pairs(site: str, *more: sa.ColumnElement[Any]) -> sa.Select[Any]:
+    """Select the same of one site of many."""
+    contents = OFFICE_CONTENTS
+    both = LINKS.outerjoin(
+        contents, sa.and_(LINKS.c.content == contents.c.hash, contents.c.site == site)
+    )
+    rows = sa.select(LINKS.c.hash, LINKS.c.line, contents.c.line, *more).select_from(both)
+    return rows.where(LINKS.c.site == site)
+
+
 def pairs(*more: sa.ColumnElement[Any]) -> sa.Select[Any]:
     """Select stored hash, link line and content line, and ``more``."""
     # SQLite keeps whatever type it is given; the cast makes words of a vandal bytes again.
@@ -54,7 +76,7 @@ def link_rows(entries: Iterable[Entry], received: str) -> Iterator[dict[str, Any
         }
 
 
-def content_rows(entries: Iterable[Entry]) -> Iterator[dict[str, Any]]:
+def content_rows(entries: Iterable[Entry], *, site: bool = False) -> Iterator[dict[str, Any]]:
     for entry in entries:
         if entry.content is not None:
             yield {
@@ -62,4 +84,5 @@ def content_rows(entries: Iterable[Entry]) -> Iterator[dict[str, Any]]:
                 "kind": entry.content.kind,
                 "about": entry.content.about,
                 "line": entry.content_line,
+                **({"site": entry.link.site} if site else {}),
             }

@@ -169,9 +169,9 @@ def _narrower_faults(sheet: Sheet, record: Known) -> Iterator[SheetFault]:
 
 
 def _keep_files(log: Log, sheet: Sheet, pictures: Sequence[Picture], suffix: str) -> None:
-    log.folder.keep("sheets", sheet.text.data, suffix)
+    log.files.keep("sheets", sheet.text.data, suffix)
     for picture in pictures:
-        log.folder.keep("photos", picture.data, picture.suffix)
+        log.files.keep("photos", picture.data, picture.suffix)
 
 
 def _and_sheet(sheet: Sheet, every: Sequence[Draft]) -> Sheet:

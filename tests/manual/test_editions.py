@@ -60,9 +60,9 @@ def test_an_edition_issued_is_an_entry_that_names_its_files_and_what_it_rests_on
         ("html", ".html", first.built.html),
         ("calendar", ".ics", first.built.calendar),
     ):
-        assert log.folder.kept("editions", body[name], suffix).read_bytes() == data
+        assert log.files.kept("editions", body[name], suffix).read_bytes() == data
     assert verify(log.lines()).sound
-    assert missing_files(log.folder, log.entries()) == ()
+    assert missing_files(log.files, log.entries()) == ()
 
 
 def test_the_second_supersedes_the_first_and_lists_exactly_the_entries_since(log):
@@ -169,10 +169,10 @@ def test_a_writer_who_is_none_is_refused_before_anything_is_built(log, writer):
 def test_a_changed_or_deleted_file_of_an_edition_is_told_by_its_entry(log):
     first = issued(log)
     body = first.entry.content.body
-    pdf = log.folder.kept("editions", body["pdf"], ".pdf")
+    pdf = log.files.kept("editions", body["pdf"], ".pdf")
     pdf.write_bytes(pdf.read_bytes() + b" ")
-    log.folder.kept("editions", body["calendar"], ".ics").unlink()
-    assert missing_files(log.folder, log.entries()) == (
+    log.files.kept("editions", body["calendar"], ".ics").unlink()
+    assert missing_files(log.files, log.entries()) == (
         ("of-1", f"its file editions/{body['pdf'][:12]}… was changed"),
         ("of-1", f"its file editions/{body['calendar'][:12]}… is missing"),
     )

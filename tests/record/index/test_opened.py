@@ -204,7 +204,7 @@ def test_after_two_tablets_came_together_the_index_is_made_anew(log: Log):
     as_built(log)
     add(log, ck.chain)
     same(log)
-    index = opened.load(log.folder.path / NAME, opened._made_by())
+    index = opened.load(log.place / NAME, opened._made_by())
     assert index is not None and index.count == 10
 
 
@@ -255,7 +255,7 @@ def test_one_question_reads_a_few_entries_and_not_the_others(
 def test_a_lost_or_damaged_index_changes_nothing(log: Log, damage: Callable[[Path], object]):
     plain(log)
     as_built(log)
-    damage(log.folder.path / NAME)
+    damage(log.place / NAME)
     same(log)
 
 
@@ -264,7 +264,7 @@ def test_a_lost_or_damaged_index_changes_nothing(log: Log, damage: Callable[[Pat
 )
 @given(st.randoms(use_true_random=False))
 def test_any_byte_changed_in_the_index_is_felt(log: Log, chance: random.Random):
-    path = log.folder.path / NAME
+    path = log.place / NAME
     if not path.exists():
         plain(log)
         as_built(log)
@@ -285,7 +285,7 @@ def test_an_index_made_by_someone_else_is_only_so_many_bytes(
     wrong = extended(Index(opened._made_by()), log.entries())
     del wrong.own["V-1"]
     monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "other"))
-    opened.save(log.folder.path / NAME, wrong)
+    opened.save(log.place / NAME, wrong)
     assert "V-1" not in as_built(log).things  # whoever made it would be misled
     monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))
     same(log)
@@ -306,21 +306,21 @@ def test_an_index_of_another_program_or_of_another_past_is_not_taken(
         grow(twin, Site("fern-bank", 2), 120)
         other = Tablet("ld")
         other.says("run", "R-9", {"material": "clay"})
-        shutil.copy(log.folder.path / NAME, tmp_path / "twin" / NAME)
+        shutil.copy(log.place / NAME, tmp_path / "twin" / NAME)
         same(twin)
 
 
 def test_only_its_owner_can_read_the_index(log: Log):
     plain(log)
     as_built(log)
-    assert (log.folder.path / NAME).stat().st_mode & 0o777 == 0o600
+    assert (log.place / NAME).stat().st_mode & 0o777 == 0o600
 
 
 def test_an_index_that_others_may_read_or_that_is_no_plain_file_is_not_taken(
     log: Log, tmp_path: Path
 ):
     """A pipe left under the name must not make the question wait for ever."""
-    path = log.folder.path / NAME
+    path = log.place / NAME
     plain(log)
     as_built(log)
     assert opened.load(path, opened._made_by()) is not None
@@ -342,11 +342,11 @@ def test_where_the_folder_or_the_home_cannot_be_written_there_is_no_index_and_no
     plain(log)
     (tmp_path / "state").write_text("a file where a folder should be")
     same(log)
-    assert not (log.folder.path / NAME).exists()
+    assert not (log.place / NAME).exists()
     (tmp_path / "state").unlink()
-    (log.folder.path / NAME).mkdir()  # as good as a disk that refuses, for whoever may do all
+    (log.place / NAME).mkdir()  # as good as a disk that refuses, for whoever may do all
     same(log)
-    assert not list(log.folder.path.glob(".index*"))
+    assert not list(log.place.glob(".index*"))
 
 
 def test_intricate_histories_have_no_index_and_say_why(log: Log):

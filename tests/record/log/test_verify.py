@@ -206,8 +206,8 @@ def test_a_kept_sheet_that_is_gone_or_changed_is_named(
     log: Log, folder: Path, harm: Callable[[Path], object]
 ):
     post_text(log, STONES)
-    assert missing_files(log.folder, log.entries()) == ()
+    assert missing_files(log.files, log.entries()) == ()
     name = hashlib.sha256(SITE.encode()).hexdigest()
     harm(folder / "sheets" / f"{name}.md")
-    ((entry, what),) = missing_files(log.folder, log.entries())
+    ((entry, what),) = missing_files(log.files, log.entries())
     assert entry == "ld-2" and name[:12] in what

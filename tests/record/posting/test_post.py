@@ -116,7 +116,7 @@ def test_the_bytes_of_a_sheet_are_kept_and_named(log: Log, folder: Path):
     told = body(posted.recorded[-1])
     assert told["sha256"] == hashlib.sha256(data).hexdigest()
     assert (folder / "sheets" / f"{told['sha256']}.md").read_bytes() == data
-    assert missing_files(log.folder, log.entries()) == ()
+    assert missing_files(log.files, log.entries()) == ()
 
 
 def test_each_entry_names_the_hash_of_its_own_lines_and_of_no_others(log: Log):
@@ -221,7 +221,7 @@ def test_a_pictures_bytes_are_kept_under_their_hash(log: Log, folder: Path, tmp_
     assert kept.read_bytes() == data and kept.stem == said["sha256"]
     assert (said["view"], said["looking"], said["scale"]) == ("wide", "east", "staff in view")
     assert said["shows"] == ["fern-bank"] and "camera_time" not in said
-    assert missing_files(log.folder, log.entries()) == ()
+    assert missing_files(log.files, log.entries()) == ()
 
 
 @pytest.mark.parametrize("name", ["IMG_1", "IMG_1.JPEG", "IMG_1.jpg.part", "IMG_1.dat"])
@@ -230,9 +230,9 @@ def test_a_picture_of_any_name_is_found_again_by_verify(
 ):
     picture(tmp_path, name)
     photographed(log, tmp_path, name)
-    assert missing_files(log.folder, log.entries()) == ()
+    assert missing_files(log.files, log.entries()) == ()
     next((folder / "photos").iterdir()).unlink()
-    assert [what for _, what in missing_files(log.folder, log.entries())] != []
+    assert [what for _, what in missing_files(log.files, log.entries())] != []
 
 
 def test_what_the_camera_wrote_is_kept_as_its_claim(log: Log, tmp_path: Path):
