@@ -27,6 +27,8 @@ HELP: Mapping[str, Help] = {
     "ties agree": help_looks.nothing,
     "two ties and a check tie": help_pipes.two_ties_and_a_check,
     "every thing in one place": help_looks.nothing,
+    "in its hull": help_looks.nothing,
+    "no two things in one place": help_looks.nothing,
     "drain at every low point": help_pipes.drain_at_low_point,
     "drain outlet clear of frost": help_pipes.outlet_clear_of_frost,
     "check valve at the low end": help_pipes.check_valve_at_low_end,

@@ -20,6 +20,7 @@ HANDOVER_HELP: Mapping[str, HandoverHelp] = {
     "sand fits the room": help_handover.sand,
     "heap clear of lids and tools": help_handover.sand,
     "way out walked through": help_handover.way_out_walked,
+    "in its hull": help_handover.nothing,
     "cover as designed": help_earth.cover_as_designed,
     "crank turned and timed": help_handover.crank_turned_and_timed,
     "procedure for emergency equipment": help_handover.procedure_for_equipment,

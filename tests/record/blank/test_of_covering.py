@@ -16,11 +16,13 @@ from tests.record.blank.filling import fill
 from tests.record.building import day
 from tests.record.checks.ground import COVERED, GOES_ON, SEAM, SITE, TRENCH, changed
 from tests.record.checks.test_cover_as_designed import POINTS
+from tests.record.checks.test_lies_in_its_hull import FAN
 from tests.record.checks.test_outlet_clear_of_frost import WEEP
 from tests.record.checks.test_packing_clears_the_weld import BOARD, LINED
 from tests.record.checks.test_sealed_inside_and_out import BOTH
 from tests.record.checks.test_shape_kept import SHAPE
 from tests.record.checks.test_sides_filled_alike import LIFTS
+from tests.record.checks.test_two_in_one_place import BOX
 from tests.record.checks.test_two_ties_and_a_check import BURIED, MARKS, SECOND, THIRD, TIES
 from tests.record.checks.test_water_in_the_pit import dipped
 from tests.record.records import post_text
@@ -189,6 +191,8 @@ CASES = {
     ),
     "a hull never measured": SHAPE[: SHAPE.index("## shape")],
     "a shape without its limit": SHAPE.replace("2.475 | 25 |", "2.475 | not recorded |"),
+    "a slipped digit": FAN.replace("near: 8.40 m", "near: 84.0 m"),
+    "one box in another": BOX.format(near="1.20"),
     "wrapped before it was tarred": SEAM_BARE.replace("| 1 primer", "| 1 wrap"),
     "covered, released by nobody": TRENCH_BARE + GOES_ON,
     "water at the mark": dipped("96.90"),

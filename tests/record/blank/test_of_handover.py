@@ -65,10 +65,16 @@ CASES = {
 def test_every_handover_rule_has_its_help_and_its_case():
     words = {rule.word for rule in HANDOVER_RULES}
     assert set(HANDOVER_HELP) == words
-    assert set(CASES) == words
+    assert set(CASES) == words - set(DUG)
 
 
-@pytest.mark.parametrize("rule", HANDOVER_RULES, ids=lambda rule: rule.word)
+#: What only the ground clears.
+DUG = ("in its hull",)
+
+
+@pytest.mark.parametrize(
+    "rule", [r for r in HANDOVER_RULES if r.word not in DUG], ids=lambda rule: rule.word
+)
 def test_what_is_filled_in_clears_the_finding(rule, tmp_path):
     blocks, written = CASES[rule.word]
     with Log.make(tmp_path / "record") as log:
