@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from record.answers.asked_spot import AskedSpot, Pull
 from record.cli.app import Refused, app
 from record.cli.asking import AsOf, Json, KnownAt, Reader, tell, view
 from record.cli.lengths import metres
-from record.readers import View
+
+if TYPE_CHECKING:
+    from record.answers.asked_spot import AskedSpot
+    from record.readers import View
 
 # A place on the grid may be west or south of the peg: -3.60 is a number there, and no option.
 SETTINGS = {"ignore_unknown_options": True}
@@ -79,7 +81,7 @@ def beneath(
 def _taped(
     seen: View, pulled: list[str], side: str, within_m: float | None
 ) -> tuple[AskedSpot, ...]:
-    from record.answers.asked_spot import by_tapes
+    from record.answers.asked_spot import Pull, by_tapes
 
     pulls = []
     for text in pulled:

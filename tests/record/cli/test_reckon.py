@@ -65,3 +65,12 @@ def test_a_simple_sum_loads_no_heavy_library():
         "print([name for name in heavy if name in sys.modules])"
     )
     assert python(program).stdout.strip() == "[]", sys.version
+
+
+def test_the_command_line_alone_loads_nothing_of_the_record():
+    """A sum needs no record: what a command needs, it loads when it is asked."""
+    program = (
+        "import sys; import manual.cli\n"
+        "print([n for n in sys.modules if n.startswith('record.') and n.split('.')[1] != 'cli'])"
+    )
+    assert python(program).stdout.strip() == "[]"
