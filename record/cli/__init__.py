@@ -29,6 +29,7 @@ from record.cli import fill  # isort: skip
 from record.cli import figures  # isort: skip
 from record.cli import due  # isort: skip
 from record.cli import reckon  # isort: skip
+from record.cli import schema  # isort: skip
 from record.cli import verify  # isort: skip
 from record.cli import merge  # isort: skip
 from record.cli import writer  # isort: skip
@@ -64,6 +65,7 @@ __all__ = [
     "rests_on",
     "run",
     "say",
+    "schema",
     "show",
     "sign_off",
     "upstream",

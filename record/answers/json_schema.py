@@ -1,0 +1,128 @@
+"""The JSON of every answer, described: JSON Schema (draft 2020-12) from the answers' own classes.
+
+A key is described by the words that stand beside its field in the class, and an object by the
+first line of its class. Nothing here is written twice, so the schema cannot lag behind.
+"""
+
+from __future__ import annotations
+
+import inspect
+import re
+import types
+from collections.abc import Mapping, Sequence
+from copy import deepcopy
+from dataclasses import fields, is_dataclass
+from importlib import import_module
+from typing import Any, Union, get_args, get_origin, get_type_hints
+
+from record.answers.json_schema_told import WRITTEN
+
+#: Command → where its answer's class is.
+ANSWERS = {
+    "behind": "behind_values.Behind",
+    "beneath": "beneath_values.Beneath",
+    "fixings": "fixings_values.Fixings",
+    "find": "find_values.Find",
+    "profile": "profile_values.Profile",
+    "upstream": "stream_values.Stream",
+    "downstream": "stream_values.Stream",
+    "landmarks": "landmarks.Landmarks",
+    "rests-on": "rests_on.RestsOn",
+}
+COMMANDS = (*ANSWERS, *WRITTEN)
+DRAFT = "https://json-schema.org/draft/2020-12/schema"
+ASKED = {
+    "as_known_at": "what --as-known-at asked for; absent or null where it was not asked",
+    "as_of": "what --as-of asked for; null where it was not asked",
+}
+UNITS = (
+    "Keys that end in _m are metres to 0.1 mm, _deg degrees; null is not recorded, never zero; "
+    "entries are named by number, days are ISO 8601."
+)
+Schema = dict[str, Any]
+
+
+def schema_of(command: str) -> Schema:
+    """
+    Return the JSON Schema of what a command prints with ``--json``.
+
+    Raises KeyError for a command that is not one of `COMMANDS`.
+    """
+    found: dict[str, Schema] = {}
+    if command in WRITTEN:
+        whole = deepcopy(WRITTEN[command])
+    else:
+        module, _, name = ANSWERS[command].partition(".")
+        whole = _object(getattr(import_module(f"record.answers.{module}"), name), found)
+    for key, words in ASKED.items() if "properties" in whole else ():
+        kept = whole["properties"].get(key, {"type": ["string", "null"]})
+        whole["properties"][key] = {**kept, "description": words}
+    return {
+        "$schema": DRAFT,
+        "title": f"asburied {command} --json",
+        "description": f"{whole.pop('description')} {UNITS}",
+        **whole,
+        "$defs": {**whole.get("$defs", {}), **dict(sorted(found.items()))},
+    }
+
+
+def _object(cls: type, found: dict[str, Schema]) -> Schema:
+    hints, said = get_type_hints(cls), _beside(cls)
+    return {
+        "type": "object",
+        "description": _first_line(cls),
+        "properties": {
+            field.name: _described(_form(hints[field.name], found), said.get(field.name, ""))
+            for field in fields(cls)
+        },
+        "required": [field.name for field in fields(cls)],
+        "additionalProperties": False,
+    }
+
+
+def _described(schema: Schema, words: str) -> Schema:
+    return {**schema, "description": words} if words else schema
+
+
+def _first_line(cls: type) -> str:
+    words = inspect.getdoc(cls) or cls.__name__
+    return " ".join(words.split("\n\n")[0].split())
+
+
+def _beside(cls: type) -> Mapping[str, str]:
+    """Return what stands beside each field of a class, as a comment on its line."""
+    said = {}
+    for line in inspect.getsource(cls).splitlines():
+        found = re.match(r"    (\w+): [^#]*#\s*(.+)$", line)
+        if found:
+            said[found[1]] = found[2]
+    return said
+
+
+PLAIN = {str: "string", int: "integer", float: "number", bool: "boolean", type(None): "null"}
+
+
+def _form(hint: Any, found: dict[str, Schema]) -> Schema:
+    if hint in PLAIN:
+        return {"type": PLAIN[hint]}
+    if isinstance(hint, type) and is_dataclass(hint):
+        if hint.__name__ not in found:
+            found[hint.__name__] = {}  # held while it is made: a class may hold itself
+            found[hint.__name__] = _object(hint, found)
+        return {"$ref": f"#/$defs/{hint.__name__}"}
+    origin, args = get_origin(hint), get_args(hint)
+    if origin in (Union, types.UnionType):
+        return _either(args, found)
+    if origin is tuple and args[-1] is not Ellipsis:
+        parts = [_form(arg, found) for arg in args]
+        return {"type": "array", "prefixItems": parts, "minItems": len(parts), "items": False}
+    if origin is tuple:
+        return {"type": "array", "items": _form(args[0], found)}
+    raise TypeError(f"{hint} has no JSON form")
+
+
+def _either(hints: Sequence[Any], found: dict[str, Schema]) -> Schema:
+    parts = [_form(hint, found) for hint in hints]
+    if all(part.keys() == {"type"} for part in parts):
+        return {"type": [part["type"] for part in parts]}
+    return {"anyOf": parts}

@@ -1,0 +1,118 @@
+"""What every answer prints as JSON holds to its schema, checked by the jsonschema library."""
+
+import copy
+import json
+import sys
+
+import pytest
+from jsonschema import Draft202012Validator, ValidationError
+
+from manual.cli import main
+from record.answers.json_schema import COMMANDS, schema_of
+from tests.record.answers.shelter import block, fit_out, hull, panel, run
+from tests.record.place.measuring import landmark
+from tests.record.records import SITE, post_text, sheet
+
+PLAN = "\n\n".join((
+    hull(ground_level="54.00 m"), panel(looked_at="ld, 2031-05-13, nothing else seen"), fit_out(),
+    block("room RM-1", name="room", hull="A"),
+    run(stations=[("1", 102.5, 201.0, 51.2, "20 mm"), ("2", 102.5, 199.0, 51.1, "20 mm")]),
+    block("valve V-1", type="ball", on_run="W-1", x="102.50 m", y="200.50 m", isolates="the tap"),
+    *(landmark(tag, x, y) for tag, x, y in (("H1", 90, 190), ("H2", 110, 190), ("H3", 100, 220))),
+    block("reserved zone R-1", hull="A", face="left", from_near="2.00 m", bottom="50.50 m",
+          width="0.30 m", height="1.00 m", hazard="ask"),
+    "## tested A\n\n- at: 11:00\n- test: tightness\n- result: passed\n- reading: 21\n- limit: 30\n"
+    "- instrument: fan",
+))  # fmt: skip
+MEND = ("## fit-out FO-1\n\n- mends: ld-5\n- because: misread\n- along: 0.25 m\n\n"
+        "## opened up P-1\n\n- at: 09:00\n- what: drilled\n- why: a bracket")  # fmt: skip
+ASKS = {
+    "behind": ["P-1"],
+    "beneath": ["102.5,199.0"],
+    "fixings": ["P-1", "--depth", "40 mm", "--size", "100 mm x 100 mm"],
+    "find": ["W-1"],
+    "profile": ["W-1"],
+    "upstream": ["V-1"],
+    "downstream": ["V-1"],
+    "landmarks": ["H1"],
+    "rests-on": ["A"],
+    "show": ["W-1"],
+    "history": ["P-1"],
+    "entries": [],
+}
+
+
+@pytest.fixture
+def asked(log, folder, monkeypatch, capsys):
+    post_text(log, SITE)
+    post_text(log, sheet(PLAN, day="2031-05-02"))
+    post_text(log, sheet(MEND, day="2031-05-20"))
+
+    def told(*words):
+        monkeypatch.setattr(sys, "argv", ["asburied", "--record", str(folder), *words])
+        monkeypatch.setattr(sys, "stdout", sys.stdout)
+        with pytest.raises(SystemExit) as left:
+            main()
+        out, errors = capsys.readouterr()
+        assert (int(left.value.code or 0), errors) == (0, "")
+        return json.loads(out)
+
+    return told
+
+
+def test_every_answer_has_a_schema_and_is_asked_here():
+    assert set(ASKS) == set(COMMANDS)
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_a_schema_is_a_schema_and_says_what_it_is_of(command):
+    schema = schema_of(command)
+    Draft202012Validator.check_schema(schema)
+    assert command in schema["title"] and len(schema["description"]) > 60
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+@pytest.mark.parametrize(
+    "how",
+    [
+        [],
+        ["--reader", "technician"],
+        ["--as-of", "2031-05-21"],
+        ["--as-known-at", "2031-06-02", "--reader", "trade"],
+    ],
+)
+def test_every_answer_holds_to_its_schema_for_every_way_to_ask(asked, command, how):
+    answer = asked(command, *ASKS[command], "--json", *how)
+    assert answer
+    Draft202012Validator(schema_of(command)).validate(answer)
+
+
+@pytest.mark.parametrize("command", [name for name in COMMANDS if name != "entries"])
+def test_a_key_that_is_missing_or_new_does_not_hold(asked, command):
+    answer = asked(command, *ASKS[command], "--json")
+    valid = Draft202012Validator(schema_of(command))
+    valid.validate(answer)
+    for key in set(answer) - {"as_of", "as_known_at"}:
+        less = copy.deepcopy(answer)
+        del less[key]
+        with pytest.raises(ValidationError):
+            valid.validate(less)
+    with pytest.raises(ValidationError):
+        valid.validate({**answer, "more": 1})
+
+
+def test_the_words_beside_a_field_are_in_the_schema():
+    hit = schema_of("beneath")["$defs"]["Hit"]["properties"]
+    assert hit["off_m"]["description"].startswith("in plan from the spot")
+    assert hit["top_m"]["type"] == ["number", "null"]
+
+
+def test_a_command_prints_the_schema(capsys, monkeypatch):
+    for words, status in ((["schema", "find"], 0), (["schema"], 0), (["schema", "post"], 2)):
+        monkeypatch.setattr(sys, "argv", ["asburied", *words])
+        monkeypatch.setattr(sys, "stdout", sys.stdout)
+        with pytest.raises(SystemExit) as left:
+            main()
+        out, errors = capsys.readouterr()
+        assert int(left.value.code or 0) == status
+        assert ("find" in out) if status == 0 else ("these have: behind" in errors)
