@@ -28,6 +28,7 @@ DONE = (
     "remark",
 )
 PROVING = (*PROOFS, "proof lapsed")
+WORKED = ("worked by others", "opened up")  # told by a place, and not always by a tag
 UNSAID = ("sha256", "file", "camera_time", "camera_direction", "camera_place", "shows", "tags")
 NEAR_M = 0.30  # work of others whose place was not measured to better than a hand's reach
 
@@ -41,13 +42,14 @@ def past_work(
     """
     built, void = view.built, doubts(view)
     about = {panel.tag, *(shape.thing.tag for shape in shapes)}
-    whole = {tag for tag in (panel.text("hull"), panel.text("room"), built.site) if tag}
+    room = {tag for tag in (panel.text("room"),) if tag}
+    whole = room | {tag for tag in (panel.text("hull"), built.site) if tag}
+    asked = ((about, DONE), (whole, PROVING), (room, ("coat applied",)), (None, WORKED))
     return tuple(
         _past(happening, void)
-        for happening in built.happened(*DONE)
-        if happening.concerns() & about
-        or (happening.kind.word in PROVING and happening.concerns() & whole)
-        or (happening.kind.word == "coat applied" and panel.text("room") in happening.concerns())
+        for happening in built.happened_to(*asked)
+        if happening.kind.word not in WORKED
+        or happening.concerns() & about
         or worked_here(happening, panel, frame)
     )
 
@@ -55,9 +57,7 @@ def past_work(
 def photos_of(view: View, panel: Thing, shapes: Iterable[Shape]) -> tuple[Photo, ...]:
     """Return the pictures of a panel and of what may lie behind it, oldest first."""
     about = {panel.tag, *(shape.thing.tag for shape in shapes)}
-    return tuple(
-        _photo(one) for one in view.built.happened("photographed") if one.concerns() & about
-    )
+    return tuple(map(_photo, view.built.happened_to((about, ("photographed",)))))
 
 
 def _photo(one: Happening) -> Photo:
@@ -79,7 +79,7 @@ def _photo(one: Happening) -> Photo:
 
 def worked_here(happening: Happening, panel: Thing, frame: FaceFrame | None) -> bool:
     """Return whether it was worked on within the panel, as far as they said where."""
-    if happening.kind.word not in ("worked by others", "opened up"):
+    if happening.kind.word not in WORKED:
         return False
     if happening.text("hull") != panel.text("hull") or frame is None:
         return False

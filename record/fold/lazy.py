@@ -6,12 +6,12 @@ question about one valve of a long record pays for that valve.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence, Set
 from typing import overload
 
 from record.entry import Entry
 from record.facts import Kind
-from record.fold.state import Happening, Thing
+from record.fold.state import Asked, Happening, Thing
 
 NAMING = ("shows", "tags", "used_on", "used_for", "touches", "with")
 
@@ -42,7 +42,10 @@ class Things(Mapping[str, Thing]):
 
     def of_kind(self, word: str) -> Iterator[Thing]:
         """Yield the things of one kind; the others are not folded for it."""
-        yield from (self[tag] for tag, kind in self._kinds.items() if kind.word == word)
+        yield from map(self.__getitem__, self.tags_of(word))
+
+    def tags_of(self, word: str) -> list[str]:
+        return [tag for tag, kind in self._kinds.items() if kind.word == word]
 
     def __eq__(self, other: object) -> bool:
         if not isinstance(other, Mapping):
@@ -89,13 +92,28 @@ class Happenings(Sequence[Happening]):
 
     def about(self, tag: str, words: Sequence[str]) -> Iterator[Happening]:
         """Yield those of these kinds, or all, that concern a tag."""
-        if self._naming is None:
-            self._naming = self._index()
-        for place in self._naming.get(tag, ()):
+        for place in self._may_concern({tag}):
             if not words or self._groups[place][0].word in words:
                 happening = self._at(place)
                 if tag in happening.concerns():
                     yield happening
+
+    def happened_to(self, asked: Sequence[Asked]) -> Iterator[Happening]:
+        """Yield those that any of ``asked`` asks for: of its kinds, concerning one of its tags."""
+        found: set[int] = set()
+        for tags, words in asked:
+            places = range(len(self._groups)) if tags is None else self._may_concern(tags)
+            for place in places:
+                if self._groups[place][0].word in words and (
+                    tags is None or self._at(place).concerns() & tags
+                ):
+                    found.add(place)
+        yield from map(self._at, sorted(found))
+
+    def _may_concern(self, tags: Set[str]) -> list[int]:
+        if self._naming is None:
+            self._naming = self._index()
+        return sorted({place for tag in tags for place in self._naming.get(tag, ())})
 
     def _index(self) -> dict[str, list[int]]:
         """Return where each tag may be concerned: mended fields are judged when it is folded."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, field
 from decimal import Decimal
 
@@ -150,6 +150,9 @@ class UnreadEntry:
     why: str
 
 
+Asked = tuple[Set[str] | None, Collection[str]]  # tags, and words of kinds
+
+
 @dataclass(frozen=True, slots=True)
 class AsBuilt:
     """Everything that stands, on a day, as known at a moment."""
@@ -189,8 +192,24 @@ class AsBuilt:
         else:
             yield from (h for h in self.happened(*words) if tag in h.concerns())
 
+    def happened_to(self, *asked: Asked) -> Iterator[Happening]:
+        """
+        Yield, once each and in order, what any of ``asked`` asks for.
+
+        Each asks for the happenings of its kinds that concern one of its tags; None is any tag.
+        """
+        happened_to = getattr(self.happenings, "happened_to", None)
+        if happened_to:
+            yield from happened_to(asked)
+        else:
+            yield from (h for h in self.happenings if any(_asked_for(h, *one) for one in asked))
+
     def site_thing(self) -> Thing | None:
         return next(self.of_kind("site"), None)
+
+
+def _asked_for(happening: Happening, tags: Set[str] | None, words: Collection[str]) -> bool:
+    return happening.kind.word in words and (tags is None or bool(happening.concerns() & tags))
 
 
 def natural(tag: str) -> tuple[tuple[int, int | str], ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Set
 from functools import cache, cached_property
 from operator import itemgetter
 from pathlib import Path
@@ -15,13 +15,15 @@ from record.fold import AsBuilt, Happening, Thing, fold
 from record.fold.fold import fold_ordered
 from record.fold.lazy import Happenings, Things
 from record.fold.sight import Sight
+from record.fold.state import Asked
 from record.index.file import load, save
 from record.index.rows import Index, NoIndex, changed, extended, places_of
 from record.log import Log
 
 NAME = "index.cache"
 FORM = 2  # of the index; raised whenever its meaning changes
-MUCH = 400  # places: beyond it, and a twentieth of all, everything is read and folded in one go
+MUCH = 400  # places: beyond it, and this share of all, everything is read and folded in one go
+ONE_BY_ONE, AT_ONCE = 20, 2  # a twentieth of what is read thing by thing, half in one go
 
 
 def as_built(log: Log) -> AsBuilt:
@@ -103,7 +105,7 @@ class _Opened:
         return AsBuilt(
             site=self._index.site,
             as_of=None,
-            things=Things(self._wholes(), self._thing),
+            things=_Whole(self._wholes(), self._thing, self._ahead_of),
             happenings=_Told(self),
             entries=_Entries(self),
         )
@@ -125,10 +127,30 @@ class _Opened:
         """Return everything folded at once: for whoever asks about much of it, that is less."""
         return fold(self.every())
 
-    def much(self, places: Sequence[int]) -> bool:
+    def much(self, places: Sequence[int], *, at_once: bool = False) -> bool:
         """Return whether so much was asked about by now that all of it is better folded."""
-        self._asked += len(places)
-        return self._asked > max(MUCH, self._index.count // 20)
+        if "whole" in self.__dict__:
+            return True
+        new = sum(1 for p in places if self._index.hash_at(p) not in self._read)
+        if at_once:
+            return len(self._read) + new > max(MUCH, self._index.count // AT_ONCE)
+        self._asked += new
+        return self._asked > max(MUCH, self._index.count // ONE_BY_ONE)
+
+    def ahead(self, places: Sequence[int]) -> bool:
+        """Read many entries at once, and whom they had seen; not if it is too much of all."""
+        if self.much(places, at_once=True):
+            return False
+        seen = (e.content.seen for e in self.at(places) if e.content and e.content.seen)
+        self.read({head for heads in {id(each): each for each in seen}.values()
+                   for head in heads.values()})  # fmt: skip
+        return True
+
+    def _ahead_of(self, tags: Iterable[str]) -> None:
+        self.ahead([place for tag in tags for place in self._said_of(tag)])
+
+    def _said_of(self, tag: str) -> list[int]:
+        return places_of(self._index.own[tag] + self._index.parts.get(tag, bytearray()))
 
     def at(self, places: Iterable[int]) -> list[Entry]:
         """Return the entries at these places, with all that mend them and that they mend, in
@@ -155,8 +177,7 @@ class _Opened:
         return next((place for place in places if place not in self._withdrawn), None)
 
     def _thing(self, tag: str) -> Thing:
-        index = self._index
-        places = places_of(index.own[tag] + index.parts.get(tag, bytearray()))
+        places = self._said_of(tag)
         if self.much(places):
             return self.whole.things[tag]
         return fold_ordered(self.at(places), self._sight).things[tag]
@@ -175,10 +196,10 @@ class _Opened:
         happenings = fold_ordered(self.at([place]), self._sight).happenings
         return next(one for one in happenings if one.entry.hash == root)
 
-    def concerning(self, tag: str) -> set[int]:
+    def concerning(self, tags: Set[str]) -> set[int]:
         """Return the places of happenings that concern a tag, or did before they were mended."""
-        places = places_of(self._index.concerned.get(tag, bytearray()))
-        return {self._roots.get(place, place) for place in places}
+        of = (places_of(self._index.concerned.get(tag, bytearray())) for tag in tags)
+        return {self._roots.get(place, place) for places in of for place in places}
 
     @cached_property
     def _every(self) -> tuple[Entry, ...]:
@@ -191,6 +212,23 @@ class _Opened:
 
     def every(self) -> tuple[Entry, ...]:
         return self._every
+
+
+class _Whole(Things):
+    """Things of an opened record; those of one kind are read in one go."""
+
+    def __init__(
+        self,
+        kinds: Mapping[str, Kind],
+        make: Callable[[str], Thing],
+        ahead: Callable[[Iterable[str]], None],
+    ) -> None:
+        super().__init__(kinds, make)
+        self._ahead = ahead
+
+    def of_kind(self, word: str) -> Iterator[Thing]:
+        self._ahead(tag for tag in self.tags_of(word) if tag not in self._made)
+        return super().of_kind(word)
 
 
 class _Told(Happenings):
@@ -217,14 +255,32 @@ class _Told(Happenings):
 
     def happened(self, words: Sequence[str]) -> Iterator[Happening]:
         places = [p for kind, p in self._opened.told if not words or kind.word in words]
-        if self._opened.much(places):
+        if not self._opened.ahead(places):
             yield from self._opened.whole.happened(*words)
             return
-        self._opened.at(places)
         yield from map(self._made_of, places)
 
+    def happened_to(self, asked: Sequence[Asked]) -> Iterator[Happening]:
+        may = [
+            (tags, words, None if tags is None else self._opened.concerning(tags))
+            for tags, words in asked
+        ]
+        found = {
+            place: [tags for tags, words, of in may if kind.word in words
+                    and (of is None or place in of)]
+            for kind, place in self._opened.told
+        }  # fmt: skip
+        places = [place for place, tags in found.items() if tags]
+        if not self._opened.ahead(places):
+            yield from self._opened.whole.happened_to(*asked)
+            return
+        for place in places:
+            one = self._made_of(place)
+            if any(tags is None or one.concerns() & tags for tags in found[place]):
+                yield one
+
     def about(self, tag: str, words: Sequence[str]) -> Iterator[Happening]:
-        may = self._opened.concerning(tag)
+        may = self._opened.concerning({tag})
         told = self._opened.told
         places = [p for kind, p in told if p in may and (not words or kind.word in words)]
         if self._opened.much(places):

@@ -60,9 +60,19 @@ def same(log: Log) -> None:
         assert list(one.about(tag)) == list(other.about(tag))
         assert list(one.about(tag, "left as")) == list(other.about(tag, "left as"))
         assert one.thing(tag) == other.thing(tag)
+    for asked in ASKED:
+        assert list(as_built(log).happened_to(*asked)) == list(other.happened_to(*asked))
     for kind in ("left as", "photographed", "valve"):
         assert list(one.happened(kind)) == list(other.happened(kind))
         assert list(one.of_kind(kind)) == list(other.of_kind(kind))
+
+
+#: Tags and kinds, asked for together; a tag may be named before a mend and not after it.
+ASKED = (
+    ((frozenset(TAGS), ("left as", "photographed")),),
+    ((frozenset(TAGS[:1]), ("photographed",)), (None, ("left as",))),
+    ((frozenset(), ("left as",)),),
+)
 
 
 def least(one: AsBuilt, other: AsBuilt) -> None:
