@@ -187,3 +187,9 @@ def two_ties_and_a_check(finding: Finding, hidden: Hidden) -> Iterator[Block]:
     rows = WANTED - len(landmarks(tied_points(hidden.built), places))
     row: Row = (*gaps("landmark"), point, *gaps("distance", "side"))
     yield Block(kind=KINDS["position tied"], tag=tag, rows=(row,) * rows)
+
+
+def trunk_large_enough(finding: Finding, hidden: Hidden) -> Iterator[Block]:
+    for run in things(finding, hidden, "run"):
+        if run.si("inside_diameter") is None and run.si("size") is None:
+            yield fields_of(hidden, run, "inside diameter")

@@ -23,6 +23,7 @@ HELP: Mapping[str, Help] = {
     "every station levelled": help_pipes.stations,
     "pipe falls the right way": help_pipes.falls_the_right_way,
     "pipe falls enough": help_pipes.falls_enough,
+    "trunk large enough for its branches": help_pipes.trunk_large_enough,
     "levels from a closed run": help_looks.nothing,
     "ties agree": help_looks.nothing,
     "two ties and a check tie": help_pipes.two_ties_and_a_check,

@@ -22,6 +22,7 @@ from tests.record.checks.test_packing_clears_the_weld import BOARD, LINED
 from tests.record.checks.test_sealed_inside_and_out import BOTH
 from tests.record.checks.test_shape_kept import SHAPE
 from tests.record.checks.test_sides_filled_alike import LIFTS
+from tests.record.checks.test_trunk_large_enough import trunk, two
 from tests.record.checks.test_two_in_one_place import BOX
 from tests.record.checks.test_two_ties_and_a_check import BURIED, MARKS, SECOND, THIRD, TIES
 from tests.record.checks.test_water_in_the_pit import dipped
@@ -193,6 +194,7 @@ CASES = {
     "a shape without its limit": SHAPE.replace("2.475 | 25 |", "2.475 | not recorded |"),
     "a slipped digit": FAN.replace("near: 8.40 m", "near: 84.0 m"),
     "one box in another": BOX.format(near="1.20"),
+    "a branch of no width": bare(trunk("223 mm")) + two("190 mm", "not recorded"),
     "wrapped before it was tarred": SEAM_BARE.replace("| 1 primer", "| 1 wrap"),
     "covered, released by nobody": TRENCH_BARE + GOES_ON,
     "water at the mark": dipped("96.90"),
