@@ -10,6 +10,7 @@ from record.blank.help_seams import mend
 from record.blank.of_kind import ask
 from record.checks.finding import Finding
 from record.checks.hidden import Hidden
+from record.checks.in_the_way import unnamed
 from record.checks.photo_before_cover import VIEWS, in_time
 from record.checks.photo_of_every_side import sides_of
 from record.facts import KINDS, STORED
@@ -35,6 +36,18 @@ def all_named_recorded(finding: Finding, hidden: Hidden) -> Iterator[Block]:
             "run, seam, fit-out or another."
         )
         yield Block(notes=(note,))
+
+
+def in_the_way(finding: Finding, hidden: Hidden) -> Iterator[Block]:
+    """The whole list of what goes under, with all that lies there and nobody named."""
+    every = dict.fromkeys((*hidden.named, *(one.thing.tag for one in unnamed(hidden))))
+    every[finding.about] = None
+    yield Block(
+        kind=hidden.covering.kind,
+        tag=hidden.covering.tag,
+        notes=("Take out of the list what does not go under, and mend where that lies.",),
+        asks=(Ask(key="hides", said=", ".join(every)),),
+    )
 
 
 def nothing_unsettled(finding: Finding, hidden: Hidden) -> Iterator[Block]:

@@ -18,6 +18,7 @@ Help = Callable[[Finding, Hidden], Iterator[Block]]
 #: Rule → the blocks that clear a finding against it, once they are filled in.
 HELP: Mapping[str, Help] = {
     "all it hides is recorded": help_looks.all_named_recorded,
+    "nothing in the way unnamed": help_looks.in_the_way,
     "every entry read": help_looks.nothing,
     "no two statements differ": help_looks.nothing_unsettled,
     "every station levelled": help_pipes.stations,

@@ -27,6 +27,7 @@ from record.checks import (
     handed_to_somebody,
     heap_clear_of_lids,
     in_one_place,
+    in_the_way,
     layers_in_order,
     levels_closed,
     lies_in_its_hull,
@@ -68,6 +69,7 @@ from record.checks.finding import HandoverRule, Rule
 
 RULES: tuple[Rule, ...] = (
     all_named_recorded.RULE,
+    in_the_way.RULE,
     every_entry_read.RULE,
     water_in_the_pit.RULE,
     nothing_unsettled.RULE,

@@ -17,6 +17,7 @@ COVERING = Kind(
         Field("hides", TagsOf(), needed=True),
         Field("planned", Day()),
         Field("where", Text()),
+        Field("panels", TagsOf(("panel",))),  # the boards it puts on
     ),
 )
 

@@ -16,6 +16,7 @@ from tests.record.blank.filling import fill
 from tests.record.building import day
 from tests.record.checks.ground import COVERED, GOES_ON, SEAM, SITE, TRENCH, changed
 from tests.record.checks.test_cover_as_designed import POINTS
+from tests.record.checks.test_in_the_way import pipe
 from tests.record.checks.test_lies_in_its_hull import FAN
 from tests.record.checks.test_outlet_clear_of_frost import WEEP
 from tests.record.checks.test_packing_clears_the_weld import BOARD, LINED
@@ -197,6 +198,7 @@ CASES = {
     "a branch of no width": bare(trunk("223 mm")) + two("190 mm", "not recorded"),
     "wrapped before it was tarred": SEAM_BARE.replace("| 1 primer", "| 1 wrap"),
     "covered, released by nobody": TRENCH_BARE + GOES_ON,
+    "a pipe that nobody named": TRENCH_BARE + pipe(),
     "water at the mark": dipped("96.90"),
     "a hull of no known mass": changed(
         dipped("96.20"), ("- mass: 6500 kg", "- mass: not recorded")
@@ -255,6 +257,7 @@ def test_between_them_the_cases_have_a_finding_of_nearly_every_rule(tmp_path: Pa
 
 
 CLEARED = {
+    "a pipe that nobody named": ["nothing in the way unnamed"],
     "nothing but photos": ["photo wide and close before cover"],
     "no level": ["every station levelled"],
     "no least fall": ["pipe falls enough"],
