@@ -72,6 +72,17 @@ def test_without_a_folder_named_for_it_a_key_lies_where_the_desktop_standard_say
         assert (where / "asburied" / "ck.pem").exists()
 
 
+def test_a_key_for_a_demo_is_the_same_each_time_and_says_that_it_proves_nothing(tmp_path: Path):
+    """Its seed is the SHA-256 of the words and the writer, so that two builds sign alike."""
+    seed = hashlib.sha256(b"words\nld").digest()
+    for home in ("one", "two"):
+        own = {"ASBURIED_CONFIG": str(tmp_path / home), "ASBURIED_KEY_SEED": "words"}
+        told = asburied("writer", "ld", **own).stdout
+        assert public_of(seed).hex() in told and "proves nothing" in told
+    other = asburied("writer", "ck", **own).stdout
+    assert public_of(seed).hex() not in other
+
+
 def test_a_day_is_signed_countersigned_and_told_with_what_came_since(place: Path):
     tell(place, "writer", "ld", "--record", "--role", "crew lead")
     tell(place, "writer", "ck", "--record")
