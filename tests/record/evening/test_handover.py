@@ -6,8 +6,12 @@ from record.evening import handover, handover_form, handover_words
 from tests.record.building import day, view_of
 from tests.record.checks.ground import COVERED, GOES_ON, SITE, TRENCH, changed
 from tests.record.checks.shaft import SHAFT
+from tests.record.checks.test_cover_as_designed import POINTS
 
-SAID = """
+COVER = POINTS[: POINTS.index("## covering")]
+SAID = (
+    COVER
+    + """
 ## site fern-bank
 
 - emergency number: 112
@@ -24,6 +28,7 @@ SAID = """
 
 - state: free
 """
+)
 LEFT = "\n## left as CV-1\n\n- state: free\n"
 
 
