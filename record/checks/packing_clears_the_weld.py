@@ -27,21 +27,23 @@ def find(hidden: Hidden) -> Iterator[Finding]:
         return
     for seam in hidden.seams:
         for panel in hidden.built.of_kind("panel"):
-            if _crosses(hidden, panel, seam):
-                yield from _pair(panel, seam)
+            crosses = _crosses(hidden, panel, seam)
+            if crosses is not False:
+                yield from _pair(panel, seam, placed=crosses is True)
 
 
-def _crosses(hidden: Hidden, panel: Thing, seam: Thing) -> bool:
+def _crosses(hidden: Hidden, panel: Thing, seam: Thing) -> bool | None:
+    """Return whether a board lies over a seam; None where one of them has no whole place."""
     hull = hidden.view.hulls.get(panel.text("hull") or "")
     frame = face_frame(panel, hull) if hull else None
-    return frame is not None and any(
-        outline(shape, frame, REACH_M, hidden.view.hulls) is not None
-        for shape in hidden.view.shapes
-        if shape.thing.tag == seam.tag
-    )
+    shapes = [shape for shape in hidden.view.shapes if shape.thing.tag == seam.tag]
+    if frame is None or not shapes:
+        return None
+    near = [outline(shape, frame, REACH_M, hidden.view.hulls) is not None for shape in shapes]
+    return any(near)
 
 
-def _pair(panel: Thing, seam: Thing) -> Iterator[Finding]:
+def _pair(panel: Thing, seam: Thing, *, placed: bool) -> Iterator[Finding]:
     packing, height = panel.si("packing_thickness"), seam.si("weld_height")
     least = USUAL_M if height is None else height
     stands = in_both(least, Dimension.LENGTH)
@@ -51,17 +53,18 @@ def _pair(panel: Thing, seam: Thing) -> Iterator[Finding]:
         said = f"may stand {stands} up, as is usual (weld height {weld})"
     if packing is not None and packing >= least:
         return
+    where = "behind it" if placed else "may lie behind it (a place is not recorded) and"
     thick = "not known" if packing is None else in_both(packing, Dimension.LENGTH)
     yield RULE.finding(
         panel.tag,
-        f"its packing is {thick} thick, and the weld of {seam.tag} behind it {said}",
+        f"its packing is {thick} thick, and the weld of {seam.tag} {where} {said}",
         clears=(
             f"pack it out, and write ## panel {panel.tag}, - packing thickness: what it is now",
             f"## seam {seam.tag}",
             "- weld height: as measured",
         ),
         entries=(*panel.entries(), *seam.entries()),
-        sure=CANNOT_BE_TOLD if packing is None or height is None else CERTAIN,
+        sure=CERTAIN if placed and None not in (packing, height) else CANNOT_BE_TOLD,
     )
 
 

@@ -51,13 +51,23 @@ def hides_side(hidden: Hidden) -> tuple[str, ...]:
 
 
 def holes(hidden: Hidden) -> tuple[Thing, ...]:
-    """Return the penetrations that are hidden, and those that a hidden thing passes through."""
+    """
+    Return the penetrations that are hidden, and those that a hidden thing passes through.
+
+    One of which it is not recorded what passes may be any hidden run's.
+    """
     tags = {*hidden.named, *(thing.tag for thing in hidden.everything())}
     return tuple(
         hole
         for hole in hidden.built.of_kind("penetration")
-        if hole.tag in tags or tags & set(hole.tags("carries"))
+        if hole.tag in tags or tags & set(hole.tags("carries")) or _may_be(hidden, hole)
     )
+
+
+def _may_be(hidden: Hidden, hole: Thing) -> bool:
+    carries = hole.value("carries")
+    unsaid = isinstance(carries, Absent) and carries.why in (Why.NOT_RECORDED, Why.NOT_SETTLED)
+    return unsaid and hole.value("spare") is not True and bool(hidden.runs)
 
 
 def _what(hole: Thing) -> str:

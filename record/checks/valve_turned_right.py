@@ -26,6 +26,8 @@ def find(hidden: Hidden) -> Iterator[Finding]:
         right, turned = right_way(hidden, valve), way(valve.text("flow") or "")
         if turned is None:
             yield _not_told(valve, right)
+        elif right is None and _unknown(hidden, valve):
+            yield _right_not_told(valve)
         elif right is not None and turned != right:
             yield RULE.finding(
                 valve.tag,
@@ -68,6 +70,24 @@ def right_way(hidden: Hidden, valve: Thing) -> str | None:
     low = low_end(run, placed)
     within = None if low is None else inside(hidden, run, placed, low)
     return None if within is None else IN if within else OUT
+
+
+def _unknown(hidden: Hidden, valve: Thing) -> bool:
+    """Return whether it has a right way that what is recorded does not tell."""
+    run = hidden.built.thing(next(iter(valve.tags("on_run")), None))
+    return run is None or run.text("carries") in (None, *DRAINAGE)
+
+
+def _right_not_told(valve: Thing) -> Finding:
+    run = valve.words("on_run")
+    return RULE.finding(
+        valve.tag,
+        f"it lets through {valve.words('flow')}; whether that is right cannot be told, as what "
+        f"{run} carries, or where its low end is, is not recorded",
+        clears=(f"## run {run}", "- carries: what it carries", "- falls to: its low end"),
+        entries=valve.entries(),
+        sure=CANNOT_BE_TOLD,
+    )
 
 
 def _not_told(valve: Thing, right: str | None) -> Finding:

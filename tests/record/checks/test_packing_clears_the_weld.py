@@ -60,3 +60,15 @@ def test_packing_nobody_measured_cannot_be_told():
 def test_earth_rides_on_no_weld():
     filled = changed(LINED, ("what: lining", "what: backfill"))
     assert against(rule, filled + changed(BOARD, ("thickness: 7 mm", "thickness: 1 mm"))) == []
+
+
+@pytest.mark.parametrize(
+    ("blocks", "old"), [(LINED, "- from near: 4.40 m"), (BOARD, "- from near: 4.00 m")]
+)
+def test_where_a_place_is_not_recorded_a_thin_board_may_lie_over_the_weld(blocks, old):
+    unsaid = changed(blocks, (old, "- from near: not recorded"))
+    board = unsaid if blocks is BOARD else BOARD
+    seam = unsaid if blocks is LINED else LINED
+    assert against(rule, seam + board) == []
+    found = the_one(rule, seam + changed(board, ("thickness: 7 mm", "thickness: 6 mm")))
+    assert (found.sure, found.stops) == ("cannot be told", True)

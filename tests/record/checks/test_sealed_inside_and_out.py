@@ -59,7 +59,15 @@ def test_a_side_that_needs_no_seal_says_why_and_is_let_be():
 
 
 def test_a_hole_for_something_else_is_not_of_this_covering():
-    other = changed(BOTH, ("- carries: AIR-IN\n", ""), ("sealing ring and mastic", "none"))
+    other = changed(BOTH, ("carries: AIR-IN", "carries: none"), ("sealing ring and mastic", "none"))
     assert against(rule, other) == []
     named = changed(other, ("- hides: AIR-IN", "- hides: AIR-IN, PN-1"))
     assert the_one(rule, named).about == "PN-1"
+
+
+def test_a_hole_of_which_nobody_wrote_what_passes_may_be_this_pipe_s():
+    unsaid = changed(BOTH, ("carries: AIR-IN", "carries: not recorded"), ("ring and mastic", "x"))
+    assert against(rule, unsaid) == []
+    opened = changed(BOTH, ("- carries: AIR-IN\n", ""), ("sealing ring and mastic", "none"))
+    assert the_one(rule, opened).stops is True
+    assert against(rule, changed(opened, ("spare: no", "spare: yes"))) == []
