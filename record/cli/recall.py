@@ -36,7 +36,7 @@ def recall(
     reader: Reader = "owner",
 ) -> None:
     """
-    Say which pieces are of a lot or a maker's part, over all records in a folder.
+    Say which pieces are of a lot or a maker's part, over all records in a folder or database.
 
     Four lists: has it, replaced, not recorded (it cannot be ruled out), ruled out; then who was
     told, who is done, and whose copy of the manual needs a new edition. A recall, who was told
@@ -52,7 +52,7 @@ def recall(
     from record.facts import KINDS, READERS
     from record.facts.kind import OWNER
     from record.recall import recall as ask
-    from record.recall.many import records_in, sites_at
+    from record.recall.many import kept_sites, records_in, sites_at
     from record.recall.words import recall_words
 
     if reader not in READERS:
@@ -68,7 +68,11 @@ def recall(
         there = known(entries, known_at)[0] if known_at else entries
         return look(there, reader, as_of=day)
 
-    sites, faults = sites_at(records_in(ctx.obj), see)
+    records = records_in(ctx.obj)
+    if reader == OWNER and not known_at and not day:
+        sites, faults = kept_sites(ctx.obj, records)
+    else:
+        sites, faults = sites_at(records, see)
     further = WHOLE if reader == OWNER else FURTHER
     answer = ask(sites, what, part=part, kind=kind, reader=reader, further=further, not_read=faults)
     form = {**answers.json_form(answer), "as_known_at": known_at, "as_of": day}

@@ -25,14 +25,8 @@ _decode = msgspec.msgpack.Decoder(Index).decode
 
 def load(path: Path, made_by: str) -> Index | None:
     """Return the index in a file, or None where there is none that can be taken."""
-    key = _key(make=False)
-    if key is None:
-        return None
-    data = _own(path)
-    if data is None:
-        return None
-    body = memoryview(data)[SEAL:]
-    if not hmac.compare_digest(hmac.digest(key, body, "sha256"), data[:SEAL]):
+    body = unsealed(path)
+    if body is None:
         return None
     try:
         index = _decode(body)
@@ -43,10 +37,25 @@ def load(path: Path, made_by: str) -> Index | None:
 
 def save(path: Path, index: Index) -> None:
     """Write the index, whole or not at all; where the disk refuses, nothing is said."""
+    seal(path, _encode(index))
+
+
+def unsealed(path: Path) -> memoryview | None:
+    """Return what was sealed into a file by this person, or None where nothing can be taken."""
+    key = _key(make=False)
+    data = _own(path) if key is not None else None
+    if key is None or data is None:
+        return None
+    body = memoryview(data)[SEAL:]
+    whole = hmac.compare_digest(hmac.digest(key, body, "sha256"), data[:SEAL])
+    return body if whole else None
+
+
+def seal(path: Path, body: bytes) -> None:
+    """Write ``body`` with its seal, whole or not at all."""
     key = _key(make=True)
     if key is None:
         return
-    body = _encode(index)
     half = path.with_name(f".{path.name}.{os.getpid()}")
     try:
         path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)

@@ -33,7 +33,7 @@ def as_built(log: Log) -> AsBuilt:
     Raises LogFault where the log cannot be read.
     """
     path = log.cache(NAME)
-    found = load(path, _made_by())
+    found = load(path, made_by())
     try:
         if found is not None:
             return _Opened(log, *_carried_on(log, path, found)).built
@@ -41,7 +41,7 @@ def as_built(log: Log) -> AsBuilt:
         pass  # another past than the one it tells of: it is made anew
     entries = log.entries()
     try:
-        made = extended(Index(_made_by()), entries)
+        made = extended(Index(made_by()), entries)
     except NoIndex:
         return fold(entries)
     if entries:
@@ -57,7 +57,7 @@ def _carried_on(log: Log, path: Path, index: Index) -> tuple[Index, tuple[Entry,
 
 
 @cache
-def _made_by() -> str:
+def made_by() -> str:
     """Return what an index rests on beside the lines: its form, and what kinds this version has."""
     kinds = ",".join(f"{k.stored} {k.version} {k.sort}" for k in KINDS.values())
     rows = ",".join(sorted(f"{k.stored} {k.version} {k.sort}" for k in STORED.values()))

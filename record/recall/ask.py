@@ -10,9 +10,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from record.answers.refused import CannotAnswer
+from record.recall.kept import Kept
 from record.recall.pieces import Site
 from record.recall.values import Came, Copy, Done, Notice, Piece, Told, Was, plain
 
+Asks = Site | Kept
 HAS, REPLACED, UNKNOWN, OUT = "has it", "replaced", "not recorded", "ruled out"
 
 
@@ -78,7 +80,7 @@ class Recall:
 
 
 def meant(
-    sites: Sequence[Site], what: str, *, part: str | None = None, kind: str | None = None
+    sites: Sequence[Asks], what: str, *, part: str | None = None, kind: str | None = None
 ) -> Asked:
     """
     Return what ``what`` is: a notice that some record holds, a lot, or a maker's part.
@@ -91,8 +93,8 @@ def meant(
     parts = {each for one in noticed for each in one.parts}
     parts |= {plain(part)} if part else set()
     if not noticed:
-        is_part = any(name in piece.parts for site in sites for piece in site.pieces)
-        is_lot = any(name in names for site in sites for names in _lot_names(site))
+        is_part = any(name in piece.parts for site in sites for piece in site.known({name}))
+        is_lot = any(_is_lot(site, name) for site in sites)
         (parts if is_part and not is_lot else lots).add(name)
     more = [one for site in sites for one in site.notices if _about(one, lots, parts)]
     known = _known(sites, lots, parts)
@@ -117,23 +119,24 @@ def _about(one: Notice, lots: set[str], parts: set[str]) -> bool:
     return bool(parts & {*one.parts})
 
 
-def _lot_names(site: Site) -> Iterator[tuple[str, ...]]:
-    yield from (piece.names for piece in site.pieces)
-    yield from (was.names for piece in site.pieces for was in piece.before)
-    yield from (came.names for came in site.came)
-    yield from (lot.names for lot in site.lots)
+def _is_lot(site: Asks, name: str) -> bool:
+    return bool(site.came_as({name}) or site.lots_called({name})) or any(
+        name in names
+        for piece in site.known({name})
+        for names in (piece.names, *(was.names for was in piece.before))
+    )
 
 
-def _all(sites: Sequence[Site]) -> set[tuple[str, str]]:
-    return {piece.family for site in sites for piece in site.pieces}
+def _all(sites: Sequence[Asks]) -> set[tuple[str, str]]:
+    return {family for site in sites for family in site.families()}
 
 
-def _known(sites: Sequence[Site], lots: set[str], parts: set[str]) -> list[Piece]:
+def _known(sites: Sequence[Asks], lots: set[str], parts: set[str]) -> list[Piece]:
     """Return what is known, anywhere, to be of these lots or parts, or to have been."""
     return [
         piece
         for site in sites
-        for piece in site.pieces
+        for piece in site.known(lots | parts)
         if not parts.isdisjoint(piece.parts)
         or not lots.isdisjoint(piece.names)
         or any(not lots.isdisjoint(was.names) for was in piece.before)
@@ -141,18 +144,18 @@ def _known(sites: Sequence[Site], lots: set[str], parts: set[str]) -> list[Piece
 
 
 def _made_as(
-    sites: Sequence[Site], known: Sequence[Piece], lots: set[str], parts: set[str]
+    sites: Sequence[Asks], known: Sequence[Piece], lots: set[str], parts: set[str]
 ) -> tuple[str, ...]:
     """Return the makers' parts asked for; else, as a lot is of one product, those it is of."""
     if parts:
         return tuple(sorted(parts))
-    of_lots = [lot.parts for site in sites for lot in site.lots if lots & {*lot.names}]
+    of_lots = [lot.parts for site in sites for lot in site.lots_called(lots)]
     of_lots += [one.parts for one in known if lots & {*one.names} and one.parts]
     return tuple(sorted({part for parts in of_lots for part in parts}))
 
 
 def recall(
-    sites: Sequence[Site],
+    sites: Sequence[Asks],
     what: str,
     *,
     part: str | None = None,
@@ -167,7 +170,7 @@ def recall(
     Raises NotNarrowed where no record names it and neither ``part`` nor ``kind`` is told.
     """
     asked = meant(sites, what, part=part, kind=kind)
-    came = any(_matches(asked, one.names) for site in sites for one in site.came)
+    came = any(site.came_as({*asked.lots}) for site in sites)
     if not asked.families and not came:
         unread = "".join(f"\nNOT READ: {line}" for line in not_read)
         raise NotNarrowed(
@@ -206,13 +209,12 @@ def _matches(asked: Asked, names: Iterable[str]) -> bool:
     return not {*asked.lots}.isdisjoint(names)
 
 
-def _sorted(asked: Asked, site: Site) -> Iterator[tuple[str, Found]]:
+def _sorted(asked: Asked, site: Asks) -> Iterator[tuple[str, Found]]:
     met = False
-    for piece in site.pieces:
-        if piece.family in asked.families:
-            which, why, entries = judge(asked, piece)
-            met = met or which in (HAS, REPLACED)
-            yield _after(asked, site, piece, which, why, entries)
+    for piece in site.of(asked.families):
+        which, why, entries = judge(asked, piece)
+        met = met or which in (HAS, REPLACED)
+        yield _after(asked, site, piece, which, why, entries)
     if not met:
         yield from ((UNKNOWN, each) for each in _loose(asked, site))
     if site.missing:
@@ -285,7 +287,7 @@ MOVES = {"replaced": REPLACED, "taken out": REPLACED, "looked at, not of it": OU
 
 
 def _after(
-    asked: Asked, site: Site, piece: Piece, which: str, why: str, entries: tuple[str, ...]
+    asked: Asked, site: Asks, piece: Piece, which: str, why: str, entries: tuple[str, ...]
 ) -> tuple[str, Found]:
     """Move a piece by what is recorded as done about this recall."""
     mine = [one for one in site.done if one.tag == piece.tag and plain(one.notice) in asked.notices]
@@ -312,9 +314,9 @@ def _done(one: Done) -> str:
     return f"{one.done}{found}, {one.on} ({one.entry})"
 
 
-def _loose(asked: Asked, site: Site) -> Iterator[Found]:
+def _loose(asked: Asked, site: Asks) -> Iterator[Found]:
     """Yield deliveries of it, where nothing recorded says what it was built into."""
-    came = [one for one in site.came if asked.lots and _matches(asked, one.names)]
+    came = site.came_as({*asked.lots})
     if any(not one.back for one in came):
         said = "; ".join(_came(one) for one in came)
         numbers = tuple(one.entry for one in came)
@@ -325,13 +327,13 @@ def _came(one: Came) -> str:
     return f"{'sent back' if one.back else 'delivered'} {one.on}: {one.what} ({one.entry})"
 
 
-def _of_site(site: Site, why: str, entries: tuple[str, ...]) -> Found:
+def _of_site(site: Asks, why: str, entries: tuple[str, ...]) -> Found:
     return Found(
         site=site.site, tag="", words="the site", where="", why=why, entries=entries, done=""
     )
 
 
-def _at(asked: Asked, site: Site, found: Sequence[tuple[str, Found]]) -> AtSite:
+def _at(asked: Asked, site: Asks, found: Sequence[tuple[str, Found]]) -> AtSite:
     told = [one for one in site.told if plain(one.notice) in asked.notices]
     said = {one.entry for one in site.notices if plain(one.notice) in asked.notices}
     said |= {one.entry for one in site.done if plain(one.notice) in asked.notices}

@@ -1,30 +1,59 @@
-"""Many records: those in a folder, each read on its own, so that one that fails stops no other."""
+"""Many records: those in a folder or a database, each read on its own and what it says kept.
+
+A record that cannot be read is named, and stops no other.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+import hashlib
+import time
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 
+import msgspec
+
 from record.entry import Entry
-from record.log import Folder, Log, LogFault, NotARecord, RecordTooNew
+from record.index.file import seal, unsealed
+from record.index.opened import made_by
+from record.log import Folder, Log, LogFault, NotARecord, Office, Place, RecordTooNew
+from record.log.faults import said_plainly
+from record.log.office import cache_of, opened_at, sites_in
 from record.readers import View, look
+from record.recall.ask import Asks
+from record.recall.kept import FORM, NAME, Bundle, Kept, Whole, bundle
 from record.recall.pieces import Site, site_of
 
 Look = Callable[[Sequence[Entry]], View]
+SETTLED_NS = 2_000_000_000  # a file written this lately may change again and look the same
 
 
-def records_in(path: Path) -> tuple[Path, ...]:
+def records_in(place: Place) -> Mapping[str, tuple[Place, str]]:
     """
-    Return the records at ``path``: itself, or those in the folders in it, by name.
+    Return the records at ``place`` by name: where each is, and the mark of its state, "" for none.
 
-    Raises NotARecord where there is none.
+    A record is itself; a folder has those in the folders in it; a database its sites. Raises
+    NotARecord where there is none, LogFault.
     """
-    if Folder(path).database.exists():
-        return (path,)
-    found = tuple(sorted(_within(path)))
+    if isinstance(place, Office):
+        return _in_office(place)
+    if Folder(place).database.exists():
+        return {place.name: (place, _mark(place))}
+    found: dict[str, tuple[Place, str]] = {
+        each.name: (each, _mark(each)) for each in sorted(_within(place))
+    }
     if not found:
-        raise NotARecord(f"{path} is not a record, and no folder in it is one")
+        raise NotARecord(f"{place} is not a record, and no folder in it is one")
     return found
+
+
+def _in_office(office: Office) -> Mapping[str, tuple[Place, str]]:
+    engine = opened_at(office)
+    with said_plainly(f"{office} cannot be read"):
+        sites = sites_in(engine)
+    wanted = [office.site] if office.site else sorted(sites)
+    if not {*wanted} & sites.keys():
+        raise NotARecord(f"{office} is not a record: nothing is recorded there")
+    return {site: (office.of(site), sites[site]) for site in wanted if site in sites}
 
 
 def _within(path: Path) -> Iterator[Path]:
@@ -32,20 +61,79 @@ def _within(path: Path) -> Iterator[Path]:
         yield from (each for each in path.iterdir() if Folder(each).database.is_file())
 
 
-def sites_at(paths: Sequence[Path], see: Look = look) -> tuple[tuple[Site, ...], tuple[str, ...]]:
-    """Return what every record says of lots, and which could not be read, and why."""
-    sites: list[Site] = []
-    faults: list[str] = []
-    for path in paths:
+def _mark(path: Path) -> str:
+    """Return the state of a record's file; "" where it was written so lately that it may go on."""
+    database = Folder(path).database
+    said = []
+    for each in (database, database.with_name(f"{database.name}-wal")):
         try:
-            with Log.open(path) as log:
-                entries = log.entries()
-        except (LogFault, NotARecord, RecordTooNew) as fault:
-            faults.append(f"{path.name}: {fault}")
+            told = each.stat()
+        except OSError:
             continue
-        view = see(entries)
-        if view.built.entries:
-            sites.append(site_of(view))
+        if time.time_ns() - told.st_mtime_ns < SETTLED_NS:
+            return ""
+        said.append(f"{told.st_ino} {told.st_size} {told.st_mtime_ns}")
+    return ", ".join(said)
+
+
+def sites_at(
+    records: Mapping[str, tuple[Place, str]], see: Look = look
+) -> tuple[tuple[Asks, ...], tuple[str, ...]]:
+    """Return what every record says of lots, and which could not be read, and why."""
+    sites: list[Asks] = []
+    faults: list[str] = []
+    for name, (place, _) in records.items():
+        found = _read(name, place, see)
+        if isinstance(found, str):
+            faults.append(found)
         else:
-            faults.append(f"{path.name}: nothing was recorded in it by then")
+            sites.append(found)
     return tuple(sites), tuple(faults)
+
+
+def kept_sites(
+    place: Place, records: Mapping[str, tuple[Place, str]]
+) -> tuple[tuple[Asks, ...], tuple[str, ...]]:
+    """Return the same to the owner, from what is kept where that is still of today."""
+    path = cache_of(Office(place.url), NAME) if isinstance(place, Office) else place / NAME
+    known = _load(path)
+    here: dict[str, Bundle] = {}
+    faults: list[str] = []
+    for name, (at, mark) in records.items():
+        old = known.get(name)
+        if old is not None and mark and old.mark == mark:
+            here[name] = old
+            continue
+        found = _read(name, at, look)
+        if isinstance(found, str):
+            faults.append(found)
+        else:
+            here[name] = bundle(mark, found)
+    if any(known.get(name) is not each and each.mark for name, each in here.items()):
+        seal(path, msgspec.msgpack.encode(Whole(_made_by(), {**known, **here})))
+    return tuple(Kept(each) for each in here.values()), tuple(faults)
+
+
+def _read(name: str, place: Place, see: Look) -> Site | str:
+    try:
+        with Log.open(place) as log:
+            entries = log.entries()
+    except (LogFault, NotARecord, RecordTooNew) as fault:
+        return f"{name}: {fault}"
+    view = see(entries)
+    return site_of(view) if view.built.entries else f"{name}: nothing was recorded in it by then"
+
+
+def _made_by() -> str:
+    return hashlib.sha256(f"{FORM} {made_by()}".encode()).hexdigest()
+
+
+def _load(path: Path) -> dict[str, Bundle]:
+    body = unsealed(path)
+    if body is None:
+        return {}
+    try:
+        whole = msgspec.msgpack.decode(body, type=Whole)
+    except (msgspec.MsgspecError, ValueError):
+        return {}
+    return whole.sites if whole.made_by == _made_by() else {}

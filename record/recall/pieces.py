@@ -56,6 +56,24 @@ class Site:
     unread: tuple[str, ...] = ()  # tags of which something cannot be read by this version
     missing: int = 0  # entries whose content is in no place here: the copy was stripped
 
+    def families(self) -> set[tuple[str, str]]:
+        return {piece.family for piece in self.pieces}
+
+    def of(self, families: Iterable[tuple[str, str]]) -> Iterator[Piece]:
+        """Yield the pieces of some families."""
+        wanted = set(families)
+        yield from (piece for piece in self.pieces if piece.family in wanted)
+
+    def known(self, names: set[str]) -> list[Piece]:
+        """Return the pieces that bear one of these names, or bore it once."""
+        return [piece for piece in self.pieces if piece.bears(names)]
+
+    def came_as(self, lots: set[str]) -> list[Came]:
+        return [one for one in self.came if lots & {*one.names}]
+
+    def lots_called(self, lots: set[str]) -> list[LotOf]:
+        return [one for one in self.lots if lots & {*one.names}]
+
 
 @dataclass(frozen=True, slots=True)
 class _Lots:

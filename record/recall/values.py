@@ -51,6 +51,14 @@ class Piece:
         """What may be of one make: the kind of thing, and which of its lots."""
         return self.kind, self.slot
 
+    def bears(self, names: set[str]) -> bool:
+        """Return whether it bears one of these names of lots or parts, or bore it once."""
+        return not (
+            names.isdisjoint(self.names)
+            and names.isdisjoint(self.parts)
+            and all(names.isdisjoint(was.names) for was in self.before)
+        )
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Came:

@@ -214,7 +214,7 @@ def test_after_two_tablets_came_together_the_index_is_made_anew(log: Log):
     as_built(log)
     add(log, ck.chain)
     same(log)
-    index = opened.load(log.place / NAME, opened._made_by())
+    index = opened.load(log.place / NAME, opened.made_by())
     assert index is not None and index.count == 10
 
 
@@ -282,7 +282,7 @@ def test_any_byte_changed_in_the_index_is_felt(log: Log, chance: random.Random):
     place = chance.randrange(len(data))
     data[place] ^= 1 << chance.randrange(8)
     path.write_bytes(data)
-    assert opened.load(path, opened._made_by()) is None
+    assert opened.load(path, opened.made_by()) is None
     path.unlink()
     as_built(log)
 
@@ -292,7 +292,7 @@ def test_an_index_made_by_someone_else_is_only_so_many_bytes(
 ):
     """A folder handed on with an index that leaves a valve out: the lines are asked instead."""
     plain(log)
-    wrong = extended(Index(opened._made_by()), log.entries())
+    wrong = extended(Index(opened.made_by()), log.entries())
     del wrong.own["V-1"]
     monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "other"))
     opened.save(log.place / NAME, wrong)
@@ -306,7 +306,7 @@ def test_an_index_of_another_program_or_of_another_past_is_not_taken(
 ):
     plain(log)
     as_built(log)
-    monkeypatch.setattr(opened, "_made_by", lambda: "another")
+    monkeypatch.setattr(opened, "made_by", lambda: "another")
     same(log)
     monkeypatch.undo()
     monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))
@@ -333,16 +333,16 @@ def test_an_index_that_others_may_read_or_that_is_no_plain_file_is_not_taken(
     path = log.place / NAME
     plain(log)
     as_built(log)
-    assert opened.load(path, opened._made_by()) is not None
+    assert opened.load(path, opened.made_by()) is not None
     path.chmod(0o640)
-    assert opened.load(path, opened._made_by()) is None
+    assert opened.load(path, opened.made_by()) is None
     path.chmod(0o600)
     path.rename(tmp_path / "elsewhere")
     path.symlink_to(tmp_path / "elsewhere")
-    assert opened.load(path, opened._made_by()) is None
+    assert opened.load(path, opened.made_by()) is None
     path.unlink()
     os.mkfifo(path)
-    assert opened.load(path, opened._made_by()) is None
+    assert opened.load(path, opened.made_by()) is None
     same(log)
 
 
