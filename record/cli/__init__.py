@@ -28,6 +28,8 @@ from record.cli import drift  # isort: skip
 from record.cli import fill  # isort: skip
 from record.cli import figures  # isort: skip
 from record.cli import due  # isort: skip
+from record.cli import visits  # isort: skip
+from record.cli import did  # isort: skip
 from record.cli import reckon  # isort: skip
 from record.cli import schema  # isort: skip
 from record.cli import verify  # isort: skip
@@ -44,6 +46,7 @@ __all__ = [
     "behind",
     "beneath",
     "blank",
+    "did",
     "downstream",
     "drift",
     "due",
@@ -70,5 +73,6 @@ __all__ = [
     "sign_off",
     "upstream",
     "verify",
+    "visits",
     "writer",
 ]

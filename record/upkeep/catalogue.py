@@ -77,6 +77,7 @@ class Task:
     after: tuple[str, ...] = ()  # what befell it, or was done to it, that makes it due at once
     readings: tuple[str, ...] = ()  # words of readings that make it due past their limit
     use: bool = False  # running hours make it due
+    outside: bool = False  # work in the open, kept out of deep winter
     maker: bool = False  # the maker's interval of the thing is for this task
     benchmark: bool = False
     readers: frozenset[str] = EVERYONE
@@ -134,7 +135,7 @@ _WORDS = (
 _LISTS = ("steps", "ticks", "who", "tools")
 _MAY = (
     *("sooner", "counted_from", "expiry", "maker", "benchmark", "readers", "fits"),
-    *("seasons", "weeks_before", "after", "readings", "use"),
+    *("seasons", "weeks_before", "after", "readings", "use", "outside"),
 )
 _TRIGGERS = ("seasons", "after", "readings")
 _OF_A_FIT = ("kind", "needs", "unless")

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from record.entry import Entry
-from record.figures import Missing, Worked
+from record.figures import Fed, Missing, Worked
 from record.figures.of_ground import climate_of, day_of_year, of_seasons
 from record.fold import Thing
 from record.readers import View
@@ -20,6 +20,7 @@ CONDENSING, FROST = "condensing", "frost"
 SEASONS = (CONDENSING, FROST)
 #: A daily mean at which nights begin to freeze: common practice, no source.
 NIGHT_FROST_C = 5.0
+DAYS = 365
 COMMON_YEAR = 2001  # days of the year are of a year of 365
 
 
@@ -63,6 +64,28 @@ def seasons(view: View) -> Seasons:
     known = tuple(one for one in found if isinstance(one, Season))
     missing = dict.fromkeys(one for one in found if isinstance(one, tuple))
     return Seasons(known, tuple(missing))
+
+
+def winter(view: View) -> tuple[tuple[int, int], tuple[int, int]] | None:
+    """
+    Return the first and the last day of deep winter, each (month, day): a daily mean under 0 °C.
+
+    None where the place has none, or its climate is not recorded.
+    """
+    from record.calc.cold_days import falls_to_day
+
+    parts = climate_of(view)
+    if any(isinstance(part, Missing) for part in parts):
+        return None
+    given = {part.key: float(part.value) for part in parts if isinstance(part, Fed)}
+    coldest = given["coldest-day"]
+    falls = falls_to_day(
+        0.0, mean_c=given["mean"], amplitude_k=given["amplitude"], coldest_day=coldest
+    )
+    if falls is None:
+        return None
+    rises = (2 * coldest - falls) % DAYS  # as far after the coldest day as the fall is before it
+    return _month_and_day(max(1, int(falls))), _month_and_day(max(1, int(rises)))
 
 
 def _condensing(view: View) -> Iterator[Season | tuple[str, str]]:
