@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from record.answers.asked_spot import AskedSpot
 from record.answers.behind import FURTHER, WHOLE, call
 from record.answers.behind_values import Anywhere, Disagreement
 from record.answers.beneath_hits import hits, surface_at
 from record.answers.beneath_values import Beneath, Column, Hit
-from record.answers.digging import HAND_NOT_KNOWN_M, before_digging, legal_m
+from record.answers.digging import before_digging, legal_m
 from record.answers.gaps import disagreements_of, services, taint
 from record.answers.saying import length
 from record.facts.kind import OWNER
@@ -54,15 +55,9 @@ def _all(column: Column) -> tuple[Hit, ...]:
 def _column(view: View, spot: AskedSpot) -> Column:
     at = (spot.x_m, spot.y_m)
     surface = surface_at(view, at)
-    legal = legal_m(view.built.site_thing())
     found = sorted(hits(view, at, spot.within_m, surface), key=_down)
     here = [hit for hit in found if hit.off_m <= hit.tolerance_m + spot.within_m]
-    by_hand = HAND_NOT_KNOWN_M if legal is None else legal
-    near = [
-        hit
-        for hit in found
-        if hit not in here and hit.off_m <= max(by_hand, hit.tolerance_m) + spot.within_m
-    ]
+    near = [hit for hit in found if hit.off_m > hit.tolerance_m + spot.within_m]
     return Column(
         x_m=spot.x_m,
         y_m=spot.y_m,
@@ -72,7 +67,7 @@ def _column(view: View, spot: AskedSpot) -> Column:
         reserved=view.reserved_below(at, spot.within_m),
         surface=surface,
         depth_not_recorded=tuple(hit for hit in here if hit.top_m is None),
-        down=tuple(hit for hit in here if hit.top_m is not None),
+        down=tuple(_joined([hit for hit in here if hit.top_m is not None])),
         near=tuple(near),
         covers_measured=tuple(_covers_measured(view, at)),
     )
@@ -82,6 +77,52 @@ def _down(hit: Hit) -> tuple[object, ...]:
     """From the surface down; what has no level first, as it may be met at once."""
     level = 0.0 if hit.top_m is None else round(hit.top_m, 4)
     return (hit.top_m is not None, -level, natural(hit.tag), hit.words)
+
+
+def _joined(down: Sequence[Hit]) -> Iterator[Hit]:
+    """Yield hits, two lengths of one run that meet over the spot as one: it is one pipe there."""
+    kept: list[Hit] = []
+    for hit in down:
+        one = kept[-1] if kept else None
+        if one is None or hit.kind != "run" or not _meet(one, hit):
+            kept.append(hit)
+            continue
+        kept[-1] = replace(
+            one,
+            words=f"{one.words} and {hit.words.rpartition(', ')[2]}",
+            tolerance_m=max(one.tolerance_m, hit.tolerance_m),
+            tolerance_up_m=max(one.tolerance_up_m, hit.tolerance_up_m),
+            hand_m=max(one.hand_m, hit.hand_m),
+            depth_may_be_m=_widest(one, hit),
+            basis="; ".join(dict.fromkeys((one.basis, hit.basis))),
+            assumed=one.assumed or hit.assumed,
+            measured_since=tuple(dict.fromkeys((*one.measured_since, *hit.measured_since))),
+            entries=tuple(dict.fromkeys((*one.entries, *hit.entries))),
+        )
+    yield from kept
+
+
+JOINT_M = 0.002  # levels nearer than this are of one pipe
+
+
+def _meet(one: Hit, other: Hit) -> bool:
+    tops = (one.top_m, other.top_m)
+    return (
+        one.tag == other.tag
+        and one.off_m == other.off_m == 0
+        and abs((tops[0] or 0.0) - (tops[1] or 0.0)) < JOINT_M
+        and (one.cover, one.covered, one.missing) == (other.cover, other.covered, other.missing)
+        and one.surface_on == other.surface_on
+    )
+
+
+def _widest(one: Hit, other: Hit) -> tuple[float, float] | None:
+    if one.depth_may_be_m is None or other.depth_may_be_m is None:
+        return None
+    return (
+        min(one.depth_may_be_m[0], other.depth_may_be_m[0]),
+        max(one.depth_may_be_m[1], other.depth_may_be_m[1]),
+    )
 
 
 def _covers_measured(view: View, at: tuple[float, float]) -> Iterator[str]:

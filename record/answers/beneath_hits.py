@@ -24,11 +24,23 @@ Spot = tuple[float, float]
 
 
 def hits(view: View, at: Spot, within_m: float, surface: Surface | None) -> Iterator[Hit]:
-    """Yield everything with a place, as it lies to a spot; what is inside a hull is left out."""
-    for shape in view.shapes:
+    """
+    Yield what may lie below a spot, and what lies beside it where only hands dig.
+
+    What is inside a hull is left out: its roof is met first.
+    """
+    by_hand = by_hand_m(view)
+    for shape in view.nearby.over(at, within_m + by_hand):
         found = below(shape, at, within_m, view.hulls)
-        if not _indoors(view, shape, found):
+        far = found.off_m > max(by_hand, found.tolerance_m) + within_m
+        if not far and not _indoors(view, shape, found):
             yield _hit(view, shape, found, at, surface)
+
+
+def by_hand_m(view: View) -> float:
+    """Return the legal tolerance of the site, or what stands in for it."""
+    legal = legal_m(view.built.site_thing())
+    return HAND_NOT_KNOWN_M if legal is None else legal
 
 
 def _indoors(view: View, shape: Shape, found: Below) -> bool:
@@ -49,7 +61,6 @@ def _indoors(view: View, shape: Shape, found: Below) -> bool:
 
 def _hit(view: View, shape: Shape, found: Below, at: Spot, surface: Surface | None) -> Hit:
     thing = shape.thing
-    legal = legal_m(view.built.site_thing())
     own, since = _own_ground(view, shape, at, found)
     ground = own if own and (surface is None or surface.on <= own.on) else surface
     top, bottom, invert = _levels(view, shape, found, at)
@@ -60,7 +71,7 @@ def _hit(view: View, shape: Shape, found: Below, at: Spot, surface: Surface | No
         words=shape.words,
         off_m=found.off_m,
         tolerance_m=found.tolerance_m,
-        hand_m=max(HAND_NOT_KNOWN_M if legal is None else legal, found.tolerance_m),
+        hand_m=max(by_hand_m(view), found.tolerance_m),
         top_name={"run": "crown", "hull": "roof"}.get(thing.kind.word, "top"),
         top_m=top,
         invert_m=invert,
@@ -133,7 +144,8 @@ def surface_at(view: View, at: Spot) -> Surface | None:
 
 
 def _grounds(view: View, at: Spot) -> Iterator[Surface]:
-    for run in view.built.of_kind("run"):
+    near = {s.thing.tag: s.thing for s in view.nearby.over(at, SURFACE_NEAR_M)}
+    for run in (thing for thing in near.values() if thing.kind.word == "run"):
         placed = stations(run, view.hulls)
         for stretch in pairwise(placed):
             found = _between(stretch, at)

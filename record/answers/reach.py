@@ -28,7 +28,7 @@ def near_things(view: View, thing: Thing, reach_m: float) -> Mapping[str, str]:
     if at is None:
         return {}
     found: dict[str, tuple[float, bool]] = {}
-    for shape in view.shapes:
+    for shape in view.nearby.over(at[:2], reach_m):
         tag = shape.thing.tag
         if tag == thing.tag or shape.thing.kind.word == "hull":
             continue
@@ -59,9 +59,9 @@ def _spot(view: View, thing: Thing) -> Point | None:
 
 def _level(view: View, thing: Thing) -> float | None:
     whole = thing.tag.partition("/")[0]
-    for shape in view.shapes:
+    spot = by_tag(view, thing.tag)
+    for shape in view.nearby.over((spot.x_m, spot.y_m), spot.within_m):
         if shape.thing.tag == whole and not shape.missing:
-            spot = by_tag(view, thing.tag)
             seen = below(shape, (spot.x_m, spot.y_m), 0.0, view.hulls)
             if seen.off_m <= seen.tolerance_m + spot.within_m and seen.top_m is not None:
                 return (seen.top_m + (seen.bottom_m or seen.top_m)) / 2

@@ -17,10 +17,11 @@ from record.fold import AsBuilt
 from record.place.boxes import Box, Boxes
 from record.place.frames import FaceFrame, HullFrame, Vector
 from record.place.shapes import Unplaced, openings, shapes, unplaced
-from record.place.solids import Capsule, Shape
+from record.place.solids import ANY_M, Capsule, Shape
 from record.place.unrolled import STEP_M, held
 
 SLACK_M = 1e-6 + STEP_M  # of rounding, and of the balls that cover a bar on a curve
+DEEP_M = 5 * ANY_M  # farther up and down than whatever has no level
 TURN = math.sqrt(2)  # what stands upright reaches no farther in another frame: a square on its edge
 
 
@@ -34,6 +35,17 @@ class Nearby:
         """Yield, in their order, at least the shapes and openings that have an outline there."""
         for place in self._boxes.meeting(panel_box(frame, reach_m)):
             yield self._solids[place]
+
+    def over(self, at: tuple[float, float], within_m: float) -> Iterator[Shape]:
+        """
+        Yield, in their order, at least the shapes that may come within ``within_m`` of a spot in
+        plan with their tolerance; no openings, as nothing of an opening is in the ground.
+        """
+        x, y, by = *at, within_m + SLACK_M
+        column = (x - by, y - by, -DEEP_M, x + by, y + by, DEEP_M)
+        for place in self._boxes.meeting(column):
+            if place < len(self.shapes):
+                yield self._solids[place]
 
     @cached_property
     def shapes(self) -> tuple[Shape, ...]:

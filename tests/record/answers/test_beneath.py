@@ -3,12 +3,15 @@
 import math
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as some
 
 from record.answers import json_form
 from record.answers.asked_spot import Pull, by_grid, by_tag, by_tapes
 from record.answers.beneath import beneath
 from record.answers.beneath_words import beneath_words
 from record.answers.refused import CannotAnswer, NotFound
+from record.place import below
 from tests.record.answers.shelter import block, hull
 from tests.record.building import day, view_of
 from tests.record.place.measuring import landmark, pipe, site
@@ -292,3 +295,77 @@ def test_turning_the_question_round_the_pipe_changes_no_depth():
         at = (24 + 0.3 * math.cos(math.radians(turn)), 6 + 0.3 * math.sin(math.radians(turn)))
         hits = ask(at, within=0.3).columns[0].down
         assert hits and min(hit.off_m for hit in hits) <= 0.3 - 0.08 + 1e-9
+
+
+def test_where_two_lengths_of_a_pipe_meet_it_is_told_as_the_one_pipe_it_is():
+    (hit,) = ask((24.00, 6.00)).columns[0].down
+    assert hit.words.endswith("1 to 2 and 2 to 3")
+    assert len(hit.entries) == 3
+
+
+#: Pipes known well and badly, one without levels, one in a hull that is turned, a valve, a hull.
+CROWDED = (
+    hull(bearing="30° ± 0.5°", x="20.00 m", y="8.00 m"),
+    AIR_IN,
+    pipe("1 a | 18.00 | 0.00 | 47 ± 3 mm | 49 | staff | 0.90 m",
+         "2 b | 30.00 | 9.00 | 46 ± 3 mm | 49 | staff | 0.90 m", tag="D-1", columns=COLUMNS),
+    pipe("1 a | 16.00 | 9.00 | tape", "2 b | 29.00 | 1.00 | tape", tag="W-1",
+         fields="- pipe length: 16.00 m\n"),
+    block("valve V-1", type="ball", on_run="D-1", x="24.50 m", y="5.00 m", size="200 mm"),
+)  # fmt: skip
+
+
+@given(x=some.floats(15, 32), y=some.floats(-2, 12), within=some.floats(0, 2.0))
+@settings(max_examples=120, deadline=None)
+def test_of_all_things_asked_in_turn_none_is_left_out(x, y, within):
+    """Every shape of the site held against the spot, without the boxes that are looked at first."""
+    (column,) = beneath(CROWD, "here", (by_grid(x, y, within),)).columns
+    told = {hit.tag for hit in (*column.down, *column.depth_not_recorded)}
+    seen = [(s.thing.tag, below(s, (x, y), within, CROWD.hulls)) for s in CROWD.shapes]
+    assert told == {tag for tag, one in seen if one.off_m <= one.tolerance_m + within}
+    beside = {hit.tag for hit in column.near} - told
+    assert (
+        beside
+        == {tag for tag, one in seen if one.off_m <= max(0.61, one.tolerance_m) + within} - told
+    )
+
+
+CROWD = view_of(site(*STANDING, *CROWDED))
+
+
+@given(x=some.floats(15, 32), y=some.floats(-2, 12), turn=some.floats(0, 360),
+       east=some.floats(-50, 50), north=some.floats(-50, 50))  # fmt: skip
+@settings(max_examples=25, deadline=None)
+def test_turning_and_moving_a_whole_site_changes_no_answer(x, y, turn, east, north):
+    def moved(px, py):
+        c, s = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+        return c * px + s * py + east, -s * px + c * py + north  # clockwise, as bearings go
+
+    def there(px, py):
+        a, b = moved(px, py)
+        return f"{a:.6f}", f"{b:.6f}"
+
+    def whole(place, bearing):
+        ends = [(place(18.0, 0.0), "47.000"), (place(30.0, 9.0), "46.000")]
+        rows = [f"{n} s | {a} | {b} | {level} ± 3 mm | 49 | staff | 0.20 m"
+                for n, ((a, b), level) in enumerate(ends, 1)]  # fmt: skip
+        a, b = place(20.0, 8.0)
+        box = hull(bearing=f"{bearing:.6f}° ± 0.5°", x=f"{a} m ± 10 mm", y=f"{b} m ± 10 mm")
+        return view_of(site(pipe(*rows, tag="D-1", columns=COLUMNS), box))
+
+    first = whole(lambda a, b: (f"{a:.6f}", f"{b:.6f}"), 30.0)
+    other = whole(there, (30.0 + turn) % 360)
+    (one,) = beneath(first, "here", (by_grid(x, y),)).columns
+    (two,) = beneath(other, "here", (by_grid(*moved(x, y)),)).columns
+    for here, now in ((one.down, two.down), (one.near, two.near)):
+        on_edge = any(
+            abs(h.off_m - h.tolerance_m - 0.30) < 1e-4 or abs(h.off_m - 0.91) < 1e-4
+            for h in (*one.down, *one.near, *two.down, *two.near)
+        )
+        if on_edge:
+            return
+        assert [h.tag for h in here] == [h.tag for h in now]
+        for h, n in zip(here, now, strict=True):
+            assert (n.off_m, n.top_m, n.tolerance_m) == pytest.approx(
+                (h.off_m, h.top_m, h.tolerance_m), abs=2e-5
+            )
