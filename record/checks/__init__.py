@@ -5,7 +5,13 @@ from __future__ import annotations
 from record.checks.finding import Finding, HandoverRule, Rule
 from record.checks.ready import NoSuchCovering, Readiness, ready
 from record.checks.rules import HANDOVER_RULES, RULES, explain, rule_named
-from record.checks.words import finding_form, json_form, nothing_in_the_way, ready_words
+from record.checks.words import (
+    finding_form,
+    finding_words,
+    json_form,
+    nothing_in_the_way,
+    ready_words,
+)
 
 __all__ = [
     "HANDOVER_RULES",
@@ -17,6 +23,7 @@ __all__ = [
     "Rule",
     "explain",
     "finding_form",
+    "finding_words",
     "json_form",
     "nothing_in_the_way",
     "ready",

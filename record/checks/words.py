@@ -25,7 +25,7 @@ def ready_words(readiness: Readiness) -> list[str]:
     lines = _wrapped(_head(readiness)) if readiness.findings else []
     met: set[str] = set()
     for finding in readiness.findings:
-        lines += ["", *_finding(finding, first=finding.rule not in met)]
+        lines += ["", *finding_words(finding, first=finding.rule not in met)]
         met.add(finding.rule)
     if readiness.withheld:
         lines += ["", *_withheld(readiness)]
@@ -67,7 +67,8 @@ def _head(readiness: Readiness) -> str:
     return f"{covering.tag} ({what}{told}): {', '.join(counts)}."
 
 
-def _finding(finding: Finding, *, first: bool) -> Iterator[str]:
+def finding_words(finding: Finding, *, first: bool = True) -> Iterator[str]:
+    """Yield one finding as lines; ``first`` of its rule says why."""
     mark = "STOPS " if finding.stops else "WAIVED" if finding.waived else "LOOK  "
     doubt = " [cannot be told]" if finding.sure == CANNOT_BE_TOLD else ""
     yield from _wrapped(f"{mark}  {finding.about}: {finding.says}{doubt}")
