@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from record.checks.finding import CANNOT_BE_TOLD, CERTAIN, Finding, Rule
+from record.checks.finding import CANNOT_BE_TOLD, Finding, Rule
 from record.checks.hidden import Hidden
 from record.checks.photo_before_cover import in_time, too_late
 from record.checks.sealed_inside_and_out import FROM_INSIDE
-from record.facts.values import Absent, Why
 
 
 def find(hidden: Hidden) -> Iterator[Finding]:
@@ -27,8 +26,6 @@ def find(hidden: Hidden) -> Iterator[Finding]:
         ]
         if not photos or any(photo.text("scale") for photo in photos):
             continue
-        told = [photo.value("scale") for photo in photos]
-        none = all(isinstance(scale, Absent) and scale.why is Why.NONE for scale in told)
         yield RULE.finding(
             thing.tag,
             "no rule, staff or tape is said to be in view in its close photo: "
@@ -36,7 +33,7 @@ def find(hidden: Hidden) -> Iterator[Finding]:
             clears=too_late(hidden, thing.tag)
             or (f"![close, looking which way, what it is, rule in view, shows {thing.tag}](file)",),
             entries=(entry for photo in photos for entry in photo.entries()),
-            sure=CERTAIN if none else CANNOT_BE_TOLD,
+            sure=CANNOT_BE_TOLD,
             stops=inside,
         )
 

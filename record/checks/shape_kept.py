@@ -67,10 +67,10 @@ def _length(reading: Happening) -> Decimal | None:
 
 
 def _read(name: str, first: Happening, later: Happening) -> Moved:
-    was, now = _length(first), _length(later)
     limits = lengths_in(later.text("limit") or "")
     limit = Decimal(str(limits[0])) if len(limits) == 1 else None
-    change = None if was is None or now is None else now - was
+    was, now = _length(first), _length(later)
+    change = now - was if was is not None and now is not None else None
     return Moved(name, first, later, change, limit)
 
 

@@ -47,3 +47,4 @@ def test_boards_that_lack_alike_are_one_finding():
     [found] = handed(rule, *(board(f"A-L{n}", "cement board", 1) for n in range(1, 9)))
     assert found.says.startswith("A-L1, A-L2, A-L3, A-L4, A-L5, A-L6 and 2 more: cement board")
     assert len(found.entries) == 8
+    assert found.about == "A"

@@ -40,6 +40,7 @@ def test_one_point_outside_the_range_stops_the_turf(depth):
     found = the_one(rule, changed(POINTS, ("1.280 ±", f"{depth} ±")))
     assert (found.about, found.stops, found.sure) == ("A", True, "certain")
     assert f"C3 {depth} m ± 5 mm" in found.says
+    assert found.says.startswith("less" if depth < "1.2" else "more")
 
 
 def test_one_within_its_own_doubt_of_the_limit_stops_and_is_not_certain():
@@ -94,3 +95,12 @@ def test_at_hand_over_every_hull_is_asked():
     thin = changed(POINTS, ("1.280 ±", "1.190 ±"), ("what: turf", "what: foam"))
     [found] = rule.AT_HANDOVER.find(view_of(*sheets(thin)))
     assert (found.rule, found.about) == ("cover as designed", "A")
+
+
+def test_points_that_nobody_placed_tell_of_no_spot():
+    lost = POINTS
+    for x, y in (("13.00", "0.50"), ("13.00", "-1.20"), ("17.00", "-0.35"), ("21.00", "0.50")):
+        lost = lost.replace(f"| {x} | {y} |", "| not recorded | not recorded |")
+    lost = lost.replace("| 21.00 | -1.20 |", "| not recorded | not recorded |")
+    found = the_one(rule, lost)
+    assert found.says == "where its depths were measured is not recorded"

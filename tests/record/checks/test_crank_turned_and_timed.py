@@ -59,3 +59,29 @@ def test_a_unit_with_a_crank_rate_has_a_crank():
     assert [one.about for one in handed(rule, unit.format("45 rev/min"))] == ["AU-2"]
     assert len(handed(rule, unit.format("not recorded"))) == 1
     assert handed(rule, unit.format("n/a, motor only")) == []
+
+
+def test_a_trial_of_the_crank_itself_is_one_of_the_unit_it_is_part_of():
+    unit = changed(CRANK, ("- type: air unit", "- type: air unit\n- crank rate: 45 rev/min"))
+    assert handed(rule, unit, changed(TRIAL, ("tested AU-1", "tested HC-1"))) == []
+
+
+def test_a_flow_form_says_the_rate_in_its_setting():
+    form = """
+## flow tested HC-1
+
+- test: flow
+- point: intake
+- flow: 100 m³/h
+- pressure difference: not recorded
+- setting: crank at 45 rev/min
+- air: not recorded
+- criterion: 100 m³/h
+- criterion from: engineer
+- result: passed
+- instrument: vane meter
+- calibrated: not recorded
+- retest of: none
+"""
+    assert handed(rule, CRANK, form) == []
+    assert len(handed(rule, CRANK, changed(form, ("crank at 45 rev/min", "by crank")))) == 1

@@ -62,6 +62,7 @@ def test_what_hangs_above_the_heap_is_let_be():
 def test_a_heap_of_which_it_is_not_known_where_it_lies_cannot_be_told(what):
     [found] = handed(rule, changed(SHAFT, (what, what.partition(":")[0] + ": not recorded")))
     assert (found.about, found.stops, found.sure) == ("SH-1", True, "cannot be told")
+    assert ("(face)" in found.says) is (what == "- face: far")
 
 
 def test_its_own_hatch_is_not_in_its_way():
@@ -70,3 +71,14 @@ def test_its_own_hatch_is_not_in_its_way():
     )
     hatch += "- from left: 1.05 m\n- bottom: 97.25 m\n- width: 0.60 m\n- height: 0.75 m\n"
     assert handed(rule, SHAFT, hatch) == []
+
+
+def test_a_store_without_a_list_may_hold_what_is_needed():
+    bare = STORE[: STORE.index("\n| item")]
+    assert len(handed(rule, SHAFT, bare.format(near="7.90"))) == 1
+
+
+def test_one_just_at_the_toe_is_told_and_not_for_certain():
+    """Its far end is at 6.75 + 0.80 = 7.55 m, 20 mm under the toe: some 14 mm of sand."""
+    [found] = handed(rule, SHAFT, STORE.format(near="6.75", count=1))
+    assert found.sure == "cannot be told"

@@ -45,3 +45,10 @@ def test_a_heater_is_none_and_what_nobody_named_may_be_one(sort, told):
     found = handed(rule, changed(PUMP, ("type: pump", f"type: {sort}")))
     assert len(found) == told
     assert all(one.sure == "cannot be told" for one in found)
+
+
+def test_a_step_that_touches_a_part_of_it_is_enough():
+    """The pump is part of the sump's alarm set here: touching the pump tells of the set."""
+    whole = "\n## equipment ST-1\n\n- type: alarm\n"
+    part = changed(PUMP, ("- type: pump", "- type: pump\n- part of: ST-1"))
+    assert handed(rule, whole, part, PAGE) == []

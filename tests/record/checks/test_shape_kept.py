@@ -57,6 +57,7 @@ def test_one_that_moved_a_millimetre_more_stops_the_fill(blocks):
 def test_a_measure_or_a_limit_nobody_wrote_cannot_be_told_and_stops(blocks, old, new):
     found = the_one(rule, changed(blocks, (old, new)))
     assert (found.stops, found.sure) == (True, "cannot be told")
+    assert ("the limit" in found.says) is ("before" not in old)
 
 
 def test_a_hull_nobody_measured_is_looked_at():

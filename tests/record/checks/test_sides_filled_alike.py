@@ -73,3 +73,8 @@ def test_a_lift_that_says_both_sides_is_let_be(side):
 
 def test_a_trench_has_no_sides():
     assert against(rule, changed(LIFTS, ("- hides: A", "- hides: none"))) == []
+
+
+def test_turf_is_no_fill():
+    high = changed(LIFTS, ("97.30 m", "97.60 m"), ("what: backfill", "what: turf"))
+    assert against(rule, high) == []

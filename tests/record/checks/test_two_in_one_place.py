@@ -109,3 +109,49 @@ def test_a_part_may_lie_within_its_whole():
     assert against(rule, clear + whole) == []
     alone = BOX.format(near="3.00") + whole
     assert the_one(rule, alone).about == "FN-1"
+
+
+#: The fan stands 1.00 to 1.40 m from the near end and 0.30 to 0.70 m from the left, so from
+#: x = 13.50 to 13.90 and y = 0.70 to 0.30 m on the grid, 97.00 to 97.40 m high.
+THROUGH = """
+## run CON-1
+
+- carries: power
+- outside diameter: 50 mm
+- insulation: none
+- pipe length: 4.00 m
+
+| station | x [m] | y [m] | centre [m] | how | position tolerance |
+|---|---|---|---|---|---|
+| 1 | {x} | 2.50 | {level} ± 5 mm | staff | 5 mm |
+| 2 | {x} | -1.50 | {level} ± 5 mm | staff | 5 mm |
+"""
+WITHIN = """
+## run CON-1
+
+- carries: power
+- outside diameter: 50 mm
+- insulation: none
+- pipe length: 2.00 m
+
+| station | hull | from near [m] | from left [m] | centre [m] | how | position tolerance |
+|---|---|---|---|---|---|---|
+| 1 | A | 1.20 | 0.10 | {level} ± 5 mm | staff | 5 mm |
+| 2 | A | 1.20 | 2.10 | {level} ± 5 mm | staff | 5 mm |
+"""
+
+
+def test_a_conduit_on_the_grid_meets_a_box_that_was_measured_in_the_hull():
+    """The hull's own place is not better known than that: through the middle it is certain."""
+    boxes = BOX.format(near="5.00").replace("x: 12.50 m", "x: 12.50 m ± 5 mm")
+    [found] = against(rule, boxes + THROUGH.format(x="13.70", level="97.200"))
+    assert (found.about, "CON-1" in found.says) == ("FN-1", True)
+    assert against(rule, boxes + THROUGH.format(x="14.60", level="97.200")) == []
+    assert against(rule, boxes + THROUGH.format(x="13.70", level="98.200")) == []
+
+
+def test_a_conduit_in_the_hull_meets_it_too():
+    boxes = BOX.format(near="5.00")
+    [found] = against(rule, boxes + WITHIN.format(level="97.200"))
+    assert found.about == "FN-1"
+    assert against(rule, boxes + WITHIN.format(level="97.600")) == []

@@ -39,3 +39,21 @@ def test_a_way_nobody_can_tell_is_asked_for_before_it_is_covered(flow):
 
 def test_a_valve_worked_by_hand_has_no_right_way():
     assert against(rule, changed(TRENCH, ("type: check", "type: ball"), ("inward", "any"))) == []
+
+
+@pytest.mark.parametrize(("carries", "told"), [("not recorded", 1), ("drinking water", 0)])
+def test_where_it_is_not_recorded_what_the_pipe_carries_no_way_is_known_to_be_right(carries, told):
+    found = against(rule, changed(TRENCH, ("carries: supply air", f"carries: {carries}")))
+    assert [(one.about, one.sure, one.stops) for one in found] == [
+        ("CV-1", "cannot be told", True)
+    ] * told
+
+
+def test_a_drain_of_which_the_low_end_is_not_known_has_no_known_right_way():
+    drain = changed(
+        TRENCH,
+        ("carries: supply air", "carries: condensate"),
+        ("falls to: 3", "falls to: not recorded"),
+        ("98.400 ± 3 mm", "not recorded"),
+    )
+    assert the_one(rule, drain).sure == "cannot be told"

@@ -18,6 +18,7 @@ def test_a_hatch_that_comes_into_the_room_is_right():
 def test_one_that_must_be_pushed_against_the_sand_holds_the_signature(opens):
     [found] = handed(rule, changed(SHAFT, (OPENS, f"opens: {opens}")))
     assert (found.about, found.stops, found.sure) == ("SH-1", True, "certain")
+    assert found.says == f"its hatch opens against what lies outside it: {opens}"
 
 
 @pytest.mark.parametrize("opens", ["by two brass pulls", "not recorded"])

@@ -20,3 +20,10 @@ def test_two_prove_nothing():
 def test_none_says_so():
     [found] = handed(rule, changed(SHAFT, (TIES, "")))
     assert "not tied from any landmark" in found.says
+
+
+def test_ties_to_its_own_lid_count_and_to_another_do_not():
+    lid = "\n## door LD-1\n\n- type: lid\n- in: {}\n"
+    moved = changed(SHAFT, ("position tied SH-1", "position tied LD-1"))
+    assert handed(rule, moved, lid.format("SH-1")) == []
+    assert len(handed(rule, moved, lid.format("none"))) == 1

@@ -26,3 +26,7 @@ def test_one_that_no_drill_leads_to_holds_the_signature():
 def test_a_page_for_another_event_is_not_its_drill():
     other = changed(SHAFT, ("event: get out", "event: trapped"))
     assert len(handed(rule, other)) == 1
+
+
+def test_a_drill_that_leads_elsewhere_is_not_its_drill():
+    assert len(handed(rule, changed(SHAFT, ("reach under | SH-1 |", "reach under | none |")))) == 1
