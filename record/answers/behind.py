@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 from record.answers.behind_values import Behind, Removal
 from record.answers.gaps import (
@@ -18,7 +19,7 @@ from record.answers.hazards import hazards
 from record.answers.isolations import isolations
 from record.answers.items import ROUND_M, Placed, items_behind
 from record.answers.layers import layers_behind
-from record.answers.past import past_work, photos_of
+from record.answers.past import past_work, photos_of, worked_since
 from record.answers.refused import OffPanel, not_found
 from record.answers.saying import length
 from record.answers.zones import zones_on
@@ -74,7 +75,7 @@ def behind(
         as_of=view.built.as_of,
         further_entries=WHOLE if view.reader == OWNER else FURTHER,
         not_measured=missing,
-        looked_at=looked_at(panel),
+        looked_at=replace(looked_at(panel), worked_since=worked_since(view, panel, frame)),
         reserved=bool(zones) or _reserved(view, frame, reach_m),
         zones=zones,
         no_record_of=no_record,

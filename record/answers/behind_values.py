@@ -150,6 +150,7 @@ class LookedAt:
     state: str  # looked at, nothing else seen | looked at | partly | not looked at
     words: str
     entries: tuple[str, ...]
+    worked_since: tuple[str, ...] = ()  # work there since, which may have put something behind it
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from record.answers.behind import FURTHER, WHOLE, panel_of
 from record.answers.behind_values import Item, LookedAt, Reserved, Span
@@ -21,6 +22,7 @@ from record.answers.gaps import anywhere, disagreements, looked_at, not_measured
 from record.answers.hazards import hazards
 from record.answers.items import Placed, items_behind
 from record.answers.layers import layers_behind
+from record.answers.past import worked_since
 from record.answers.refused import CannotAnswer
 from record.answers.saying import depth as said_depth
 from record.answers.zones import zones_on
@@ -65,7 +67,7 @@ def fixings(
     zones = tuple(zones_on(view, panel, frame))
     deepest, words = _deepest(panel, frame)
     reserved = _reserved(view, frame, reach)
-    looked = looked_at(panel)
+    looked = replace(looked_at(panel), worked_since=worked_since(view, panel, frame))
     unknown = (
         *_unknown(view, panel, missing, looked, placed),
         *_too_deep(depth_m, deepest, words),
@@ -161,6 +163,8 @@ def _unknown(
         yield f"not recorded, so nothing can be placed: {', '.join(missing)}"
     if looked.state not in LOOKED:
         yield f"behind it before it was closed: {looked.state} ({looked.words})"
+    if looked.worked_since:
+        yield f"worked on since anybody looked behind it: {'; '.join(looked.worked_since)}"
     tags = [shape.thing.tag for shape, _ in placed]
     for each in anywhere(view, panel, tags):
         where = "is said to be behind it" if each.said_behind else "may be anywhere"

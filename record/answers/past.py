@@ -54,6 +54,37 @@ def past_work(
     )
 
 
+REOPENING = ("worked by others", "opened up", "uncovered", "repaired")
+
+
+def worked_since(view: View, panel: Thing, frame: FaceFrame | None) -> tuple[str, ...]:
+    """
+    Return the work at a panel since somebody said to have looked behind it, each in words.
+
+    Of one day without hours the work may be the later. What the reader may not see is told by its
+    day alone: it may have put something behind the panel too.
+    """
+    looked = max(panel.held("looked_at"), key=lambda held: (held.on, held.at or ""), default=None)
+    if looked is None:
+        return ()
+    seen = [
+        (one.on, one.at, f"{one.kind.word} {one.moment} ({one.entry.number})")
+        for one in view.built.happened(*REOPENING)
+        if panel.tag in one.concerns() or worked_here(one, panel, frame)
+    ]
+    unseen = [
+        (one.on, one.at, f"work on {one.on} that this reader does not see")
+        for one in view.doings()
+        if one.happening is None and panel.tag in one.touched
+    ]
+    since = [
+        words
+        for on, at, words in (*seen, *unseen)
+        if on > looked.on or (on == looked.on and not (at and looked.at and at < looked.at))
+    ]
+    return tuple(dict.fromkeys(since))
+
+
 def photos_of(view: View, panel: Thing, shapes: Iterable[Shape]) -> tuple[Photo, ...]:
     """Return the pictures of a panel and of what may lie behind it, oldest first."""
     about = {panel.tag, *(shape.thing.tag for shape in shapes)}

@@ -116,6 +116,8 @@ def _span(span: Span) -> str:
 def how_sure_lines(answer: Behind) -> Iterator[str]:
     looked = answer.looked_at
     yield f"Behind it before it was closed: {looked.state.upper()} ({looked.words})"
+    if looked.worked_since:
+        yield f"WORKED ON SINCE anybody looked: {'; '.join(looked.worked_since)}."
     count = [
         (sum(item.assumed for item in answer.items), "rest on an assumed tolerance"),
         (sum(item.interpolated for item in answer.items), "are interpolated between stations"),

@@ -9,6 +9,7 @@ from record.answers import CannotAnswer, NotFound, json_form
 from record.answers.fixings import fixings
 from record.answers.fixings_words import fixings_words
 from tests.record.answers.shelter import block, fit_out, hull, panel, run, sheet, shelter
+from tests.record.building import day
 
 LOOKED = "ld, 2031-05-13, nothing else seen"
 BOARD = panel(looked_at=LOOKED)
@@ -217,6 +218,37 @@ def test_an_answer_never_says_clear():
         words = told(found).casefold()
         assert "none of this says that a place is clear" in words
         assert words.count("clear") == 1 and "safe" not in words
+
+
+def worked(date, what="ran a cable", extra="", at=""):
+    hour = f"- at: {at}\n" if at else ""
+    return day(date, "gc", f"## worked by others P-1\n\n{hour}- what: {what}\n{extra}")
+
+
+@pytest.mark.parametrize(
+    ("later", "known"),
+    [(worked("2031-06-14"), False), (worked("2031-05-14"), False), (worked("2031-05-13"), True)],
+)
+def test_work_since_anybody_looked_makes_it_unknown(later, known):
+    """He looked on the sheet of 14 May; of one day without hours the work may be the later."""
+    found = ask(later=[later])
+    assert (found.largest is not None) is known
+    assert bool(found.looked_at.worked_since) is not known
+    assert ("worked on since anybody looked" in told(found)) is not known
+
+
+def test_whoever_looked_again_afterwards_knows_what_is_there():
+    again = sheet("## panel P-1\n\n- looked at: ck, opened, nothing else seen\n", date="2031-06-20",
+                  writer="ck")  # fmt: skip
+    assert ask(later=[worked("2031-06-14"), again]).largest is not None
+
+
+def test_work_that_a_reader_may_not_see_makes_it_unknown_for_them_too():
+    hidden = worked("2031-06-14", "drilled for a secret shelf", "- readers: owner\n")
+    found = ask(later=[hidden], reader="technician")
+    assert found.largest is None
+    assert "work on 2031-06-14 that this reader does not see" in told(found)
+    assert "secret" not in told(found) + str(json_form(found))
 
 
 def test_work_that_reopened_it_does_not_make_a_measure():
