@@ -1,6 +1,7 @@
 """Measure, and print ratios against floors taken in the same run, turn by turn.
 
     python -m tests.bench [post] [question] [figures] [manual] [reckon] [long]
+                          [panels] [growth]
 
 Each row gives the median of the project's own time, of the floor's, and of the ratio taken pair
 by pair, with the least and the greatest ratio. Figures move with the machine; ratios less so.
@@ -16,7 +17,7 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 
-from tests.bench import day, floors, long
+from tests.bench import day, floors, long, panels
 
 LINES = 2000
 PROGRAM = "from manual.cli import main; main()"
@@ -55,7 +56,8 @@ def post(place: Path, lines: int = LINES, times: int = 5) -> str:
             day.post_text(log, "day.md", text)
 
     name = f"post, {text.count(chr(10))} lines, {len(entries)} entries"
-    return compare(name, own, lambda: floors.write(pairs, place / "floor.sqlite"), times)
+    floor = place / "floor.sqlite"
+    return compare(name, own, lambda: floors.read_and_write(text, pairs, floor), times)
 
 
 def process(program: str, *words: str) -> None:
@@ -148,6 +150,12 @@ def main(asked: list[str]) -> None:
             print(manual(place), flush=True)
         if not asked or "long" in asked:
             for row in long.main(place):
+                print(row, flush=True)
+        if not asked or "panels" in asked:
+            for row in panels.panels():
+                print(row, flush=True)
+        if "growth" in asked:  # some minutes: a million entries
+            for row in long.growth():
                 print(row, flush=True)
 
 

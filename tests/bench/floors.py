@@ -34,6 +34,9 @@ def ask(path: str) -> None:
 app()
 """
 
+#: The same, and reads one entry of however many there are.
+ONE = QUESTION.replace("sa.select(lines.c.line)", "sa.select(lines.c.line).limit(1)")
+
 #: A whole process that imports the command line's library and one calculation, works it on numbers
 #: in SI units and prints one line: no reading of units, no help, no source, no caution.
 RECKON = """
@@ -62,6 +65,16 @@ def bodies(entries: Sequence[Entry]) -> list[tuple[dict[str, Any], dict[str, Any
     return [
         (json.loads(entry.link_line), json.loads(entry.content_line or b"{}")) for entry in entries
     ]
+
+
+def read_and_write(
+    text: str, pairs: Sequence[tuple[dict[str, Any], dict[str, Any]]], path: Path
+) -> None:
+    """Read the sheet as Markdown with the library alone, and write its entries."""
+    from markdown_it import MarkdownIt
+
+    MarkdownIt("commonmark").enable("table").disable(["inline", "reference"]).parse(text)
+    write(pairs, path)
 
 
 def write(pairs: Sequence[tuple[dict[str, Any], dict[str, Any]]], path: Path) -> None:
@@ -112,23 +125,34 @@ class MendLine(msgspec.Struct, frozen=True, gc=False):
 
 
 class ContentLine(msgspec.Struct, frozen=True, gc=False):
+    salt: str
     kind: str
     v: int
     about: str
     on: str
     at: str | None
+    zone: str | None
+    did: str | None
+    saw: str | None
+    by: str | None
     readers: tuple[str, ...]
     seen: dict[str, str]
     body: dict[str, Measured | str | bool | int | tuple[str, ...]]
     replaces: tuple[MendLine, ...]
     because: str | None
+    source: dict[str, str | int] | None = msgspec.field(name="from")
 
 
 _link, _content = msgspec.json.Decoder(LinkLine), msgspec.json.Decoder(ContentLine)
 
 
 def decode(pairs: Sequence[tuple[str, bytes, bytes]]) -> list[tuple[LinkLine, ContentLine]]:
-    """Decode lines into typed, frozen values, measured numbers included, and nothing else."""
+    """
+    Decode lines into typed, frozen values, and nothing else.
+
+    Every field of both lines, as an entry has them, and each measured number with its decimals.
+    Nothing is checked, hashed, shared between entries or held together by what it is about.
+    """
     return [(_link.decode(link), _content.decode(content)) for _, link, content in pairs]
 
 

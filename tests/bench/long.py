@@ -43,13 +43,13 @@ def folding(sites: Callable[[], Iterable[list[Pair]]], name: str, turns: int) ->
     rows: list[tuple[float, ...]] = []
     count = 0
     for _ in range(turns):
-        sums, count = [0.0, 0.0, 0.0, 0.0], 0
+        sums, count = [0.0] * 5, 0
         for pairs in sites():
             count += len(pairs)
             for place, spent in enumerate(_one(pairs)):
                 sums[place] += spent
         rows.append(tuple(sums))
-    told = ("fold, nothing asked yet", "fold, all of it asked")
+    told = ("fold, nothing asked yet", "fold, all of it asked", "lines read, folded, all asked")
     return [_row(f"{words}, {name}", rows, place, count) for place, words in enumerate(told, 2)]
 
 
@@ -58,7 +58,7 @@ def _one(pairs: list[Pair]) -> Iterator[float]:
     reading, entries = _taken(lambda: read_all(pairs))
     folded = _spent(lambda: fold(entries))
     asked = _spent(lambda: ask_all(fold(entries)))
-    yield from (floor, reading, folded, asked)
+    yield from (floor, reading, folded, asked, reading + asked)
 
 
 def _spent(work: Callable[[], object]) -> float:
@@ -67,9 +67,12 @@ def _spent(work: Callable[[], object]) -> float:
 
 def _taken(work: Callable[[], _T]) -> tuple[float, _T]:
     gc.collect()
+    gc.freeze()  # what was there before is not gone through again for either side
     start = time.process_time()
     found = work()
-    return time.process_time() - start, found
+    spent = time.process_time() - start
+    gc.unfreeze()
+    return spent, found
 
 
 def _row(name: str, rows: Sequence[Sequence[float]], place: int, count: int) -> str:
@@ -103,6 +106,7 @@ def opening(place: Path, counts: Sequence[int] = (600, 10_000, 100_000)) -> Iter
     for count in counts:
         site = Site("fern-bank")
         record = record_of(place / f"r{count}", site, count)
+        database = str(record / "record.sqlite")
         for words in (("show", "V-1"), ("behind", "P-1")):
             bare = [_run_anew(record, words) for _ in range(TURNS)]
             warm = [_run(record, words) for _ in range(TURNS)]
@@ -110,12 +114,17 @@ def opening(place: Path, counts: Sequence[int] = (600, 10_000, 100_000)) -> Iter
             told = "  ".join(
                 f"{1000 * statistics.median(each):6.0f}" for each in (bare, warm, after)
             )
-            yield f"{' '.join(words):14} {count:7} entries, CPU ms: {told}"
+            floor = statistics.median(_process(floors.ONE, [database]) for _ in range(TURNS))
+            yield f"{' '.join(words):14} {count:7} entries, CPU ms: {told}  {1000 * floor:6.0f}"
 
 
 def _run(record: Path, words: Sequence[str]) -> float:
+    return _process(PROGRAM, ["--record", str(record), *words])
+
+
+def _process(program: str, words: Sequence[str]) -> float:
     before = os.times()
-    command = [sys.executable, "-c", PROGRAM, "--record", str(record), *words]
+    command = [sys.executable, "-c", program, *words]
     subprocess.run(command, check=True, capture_output=True)
     after = os.times()
     spent = after.children_user + after.children_system
@@ -134,6 +143,27 @@ def _run_after_one(record: Path, site: Site, words: Sequence[str]) -> float:
     return _run(record, words)
 
 
+def growth(counts: Sequence[int] = (10_000, 100_000, 1_000_000)) -> Iterator[str]:
+    """Read and fold records of growing length, once each: what an entry costs, and its memory."""
+    gc.set_threshold(50_000)
+    for count in counts:
+        pairs = list(Site("fern-bank").entries(count))
+        before = resident_b()
+        reading, entries = _taken(lambda pairs=pairs: read_all(pairs))  # type: ignore[misc]
+        folding, built = _taken(lambda entries=entries: fold(entries))  # type: ignore[misc]
+        asking = _spent(lambda built=built: ask_all(built))  # type: ignore[misc]
+        took = "  ".join(f"{1e6 * each / count:5.1f}" for each in (reading, folding, asking))
+        kept = (resident_b() - before) // count
+        yield f"{count:8} entries: read, fold, ask {took} µs each; {kept} B of memory each"
+        del pairs, entries, built
+
+
+def resident_b() -> int:
+    """Return how much memory this process has, as Linux tells it; bytes."""
+    pages = int(Path("/proc/self/statm").read_text().split()[1])
+    return pages * os.sysconf("SC_PAGE_SIZE")
+
+
 def main(place: Path, *, fleet_sites: int = 400, long: int = 100_000) -> Iterator[str]:
     gc.set_threshold(50_000)  # as the command line sets it
     for count in (long // 10, long):
@@ -144,5 +174,5 @@ def main(place: Path, *, fleet_sites: int = 400, long: int = 100_000) -> Iterato
         name = f"{fleet_sites} sites of 2500"
         yield from folding(lambda: fleet(fleet_sites, 2500), name, 1)
     yield memory(long // 5)
-    yield f"{'':39} without an index, with it, after one new entry"
+    yield f"{'':39} without an index, with it, after one new entry; floor: one entry read"
     yield from opening(place)

@@ -49,7 +49,7 @@ class Site:
         if n == 1:
             return "hull", "A", _HULL, []
         if n == 2:
-            return "panel", "P-1", _PANEL, []
+            return "panel", "P-1", PLATE, []
         if draw < 60:
             x, level = f"{n % 977 / 8:.3f}", f"{47 + n % 89 / 50:.3f}"
             return (
@@ -57,9 +57,9 @@ class Site:
                 f"{run}/{n % 100}",
                 {
                     "station": f"{n % 100} bend",
-                    "x": _length(x),
-                    "y": _length(level),
-                    "level": {"part": "invert", **_length(level, "0.003")},
+                    "x": length(x),
+                    "y": length(level),
+                    "level": {"part": "invert", **length(level, "0.003")},
                     "how": "staff",
                 },
                 [],
@@ -69,7 +69,7 @@ class Site:
                 "layer": "tar",
                 "coat": n % 3 + 1,
                 "lot": f"T-{n % 19}",
-                "film": _length("0.0025"),
+                "film": length("0.0025"),
                 "surface": {"text": "14.5 °C", "si": "287.65", "unit": "°C"},
             }
             return "coat-applied", run, body, []
@@ -89,7 +89,7 @@ class Site:
         if draw < 144:
             return "reading-taken", run, {"what": "flow", "reading": f"{n % 97} L/min"}, []
         if draw < 160:
-            return "valve", valve, {"type": "ball", "on_run": run, "size": _length("0.0508")}, []
+            return "valve", valve, {"type": "ball", "on_run": run, "size": length("0.0508")}, []
         if draw < 172:
             return "left-as", valve, {"state": "open" if n % 2 else "shut"}, []
         if draw < 184:
@@ -145,29 +145,29 @@ def _json(value: object) -> str:
     return json.dumps(value, ensure_ascii=False, separators=(",", ":"))
 
 
-def _length(si: str, tol: str | None = None) -> dict[str, object]:
+def length(si: str, tol: str | None = None) -> dict[str, object]:
     form: dict[str, object] = {"text": f"{si} m", "si": si, "unit": "m"}
     return {**form, "tol": tol} if tol else form
 
 
 _HULL = {
-    "inside_length": _length("9.00"),
-    "inside_width": _length("2.70"),
-    "inside_height": _length("2.50"),
-    "steel_thickness": _length("0.006"),
-    "x": _length("20.00"),
-    "y": _length("10.00"),
-    "floor_level": _length("46.20"),
+    "inside_length": length("9.00"),
+    "inside_width": length("2.70"),
+    "inside_height": length("2.50"),
+    "steel_thickness": length("0.006"),
+    "x": length("20.00"),
+    "y": length("10.00"),
+    "floor_level": length("46.20"),
     "bearing": {"text": "270°", "si": "270", "unit": "°"},
     "how": "staff",
 }
-_PANEL = {
+PLATE = {
     "hull": "A",
     "face": "left",
-    "from_near": _length("2.40"),
-    "bottom": _length("46.55"),
-    "width": _length("1.20"),
-    "height": _length("2.15"),
+    "from_near": length("2.40"),
+    "bottom": length("46.55"),
+    "width": length("1.20"),
+    "height": length("2.15"),
 }
 
 

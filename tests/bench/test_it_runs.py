@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from tests.bench import floors, long
+from tests.bench import floors, long, panels
 from tests.bench.__main__ import figures, post, reckon
 from tests.bench.day import long_sheet
 from tests.bench.made import Site, fleet, record_of
@@ -45,7 +45,22 @@ def test_the_floor_decodes_the_same_lines_with_their_measured_numbers():
 
 def test_a_fleet_and_a_long_record_are_measured(tmp_path: Path):
     rows = long.folding(lambda: fleet(2, 250), "2 sites of 250", 1)
-    assert len(rows) == 2 and all("µs each" in row for row in rows)
+    assert len(rows) == 3 and all("µs each" in row for row in rows)
     assert "an entry" in long.memory(500)
     (show, behind) = long.opening(tmp_path, (300,))
     assert show.startswith("show V-1") and behind.startswith("behind P-1")
+
+
+def test_growth_is_told_by_entry():
+    rows = list(long.growth((200, 400)))
+    assert ["200 entries" in rows[0], "400 entries" in rows[1]] == [True, True]
+
+
+def test_panels_among_pipes_are_answered_by_boxes_as_with_every_shape_in_turn():
+    view = panels.view_of(list(panels.Piped("fern-bank").entries(3000)))
+    asked = list(panels.frames(view))
+    assert len(asked) == panels.HULLS
+    found = [panels.by_boxes(view, frame) for frame in asked]
+    assert found == [panels.in_turn(view, frame) for frame in asked]
+    assert any(len(each) > 3 for each in found)
+    assert all("p99" in row for row in panels.panels(600, 1))
