@@ -11,12 +11,13 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
+from zoneinfo import ZoneInfo
 
 from PIL import Image, ImageDraw, ImageFont
 
 SIZE = (720, 540)
 SLATE = 66  # pixels at the foot
-ZONE = "-06:00"
+ZONE = "America/Denver"
 EXIF_IFD, GPS_IFD = 0x8769, 0x8825
 DATE_ORIGINAL, OFFSET_ORIGINAL, SOFTWARE = 0x9003, 0x9011, 0x0131
 GPS_VERSION, DIRECTION_REF, DIRECTION = 0, 16, 17
@@ -215,7 +216,7 @@ def exif(picture: Picture) -> Image.Exif:
     held[SOFTWARE] = "drawn picture, not a photograph"
     times = held.get_ifd(EXIF_IFD)
     times[DATE_ORIGINAL] = f"{picture.taken:%Y:%m:%d %H:%M:%S}"
-    times[OFFSET_ORIGINAL] = ZONE
+    times[OFFSET_ORIGINAL] = picture.taken.replace(tzinfo=ZoneInfo(ZONE)).isoformat()[-6:]
     place = held.get_ifd(GPS_IFD)
     place[GPS_VERSION] = b"\x02\x03\x00\x00"
     place[DIRECTION_REF] = "T"

@@ -1,7 +1,6 @@
-"""The demo's record, made of its sheets by the commands a crew types; built once."""
+"""The demo's record, made by demo/build itself, but for the manual; built once."""
 
 import os
-import shutil
 import subprocess
 import sys
 from collections.abc import Callable
@@ -9,21 +8,40 @@ from pathlib import Path
 
 import pytest
 
-DEMO = Path(__file__).parents[2] / "demo"
+BUILD = Path(__file__).parents[2] / "demo" / "build"
 
 
 @pytest.fixture(scope="session")
-def ask(tmp_path_factory: pytest.TempPathFactory) -> Callable[..., str]:
-    place = tmp_path_factory.mktemp("demo")
-    sheets = shutil.copytree(DEMO / "sheets", place / "sheets")
-    subprocess.run([sys.executable, DEMO / "draw_photos.py", sheets / "photos"], check=True)
+def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return the folder with the record, the checker's tablet and the two other sites."""
+    out = tmp_path_factory.mktemp("demo") / "out"
+    commands = Path(sys.executable).parent
+    path = f"{commands}{os.pathsep}{os.environ.get('PATH', '')}"
+    done = subprocess.run(
+        [sys.executable, BUILD, "--out", out, "--without-manual"],
+        env={**os.environ, "PATH": path},
+        text=True,
+        capture_output=True,
+        check=False,
+    )
+    assert done.returncode == 0, done.stdout + done.stderr
+    return out
 
-    def asburied(*words: str, now: str = "2022-10-26T08:00:00-06:00", status: int = 0) -> str:
-        own = {"ASBURIED_RECORD": str(place / "larch-end"), "ASBURIED_NOW": now}
+
+@pytest.fixture(scope="session")
+def ask(built: Path) -> Callable[..., str]:
+    """Return a function that runs `asburied` with the words given on the demo's record."""
+
+    def asburied(*words: str, status: int = 0, record: str = "larch-end") -> str:
+        own = {
+            "ASBURIED_RECORD": str(built / record),
+            "ASBURIED_NOW": "2025-05-17T08:00:00-06:00",
+            "ASBURIED_CONFIG": str(built / "keys"),
+        }
         done = subprocess.run(
             [Path(sys.executable).parent / "asburied", *words],
-            env={**os.environ, **own, "ASBURIED_SALT_SEED": "larch-end"},
-            cwd=sheets,
+            env={**os.environ, **own},
+            cwd=built / "sheets",
             text=True,
             capture_output=True,
             check=False,
@@ -31,9 +49,4 @@ def ask(tmp_path_factory: pytest.TempPathFactory) -> Callable[..., str]:
         assert done.returncode == status, done.stdout + done.stderr
         return done.stdout
 
-    lines = (sheets / "written.txt").read_text(encoding="utf-8").splitlines()
-    pairs = [line.split() for line in lines if line.strip() and not line.startswith("#")]
-    asburied("init", now=pairs[0][1])
-    for name, moment in pairs:
-        asburied("post", name, now=moment)
     return asburied

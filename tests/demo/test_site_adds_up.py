@@ -93,10 +93,11 @@ def landmark(tag: str) -> tuple[float, float]:
     return last("landmark", tag, "x"), last("landmark", tag, "y")
 
 
-def test_the_bend_lies_where_three_tapes_meet() -> None:
+def test_the_bend_lies_where_the_tapes_meet() -> None:
     """Bend (24, 6). H2 (22, 20): √(2² + 14²) = √200 = 14.142. W1 (30.5, 14): √(6.5² + 8²) =
-    √106.25 = 10.308. H1 (10, 20): √(14² + 14²) = √392 = 19.799."""
-    worked = {"H2": 14.142, "W1": 10.308, "H1": 19.799}
+    √106.25 = 10.308. H1 (10, 20): √(14² + 14²) = √392 = 19.799. Later K1 (28, 9): √(4² + 3²) =
+    5.000, which by tape is √(6² + 11²) = 12.530 from H2 and √(23.8² + 5.4²) = 24.405 from G1."""
+    worked = {"H2": 14.142, "W1": 10.308, "H1": 19.799, "K1": 5.000}
     taped = {mark: far for run, at, mark, far, _ in ties() if (run, at) == ("AIR-IN", "2")}
     assert taped == pytest.approx(worked, abs=0.0005)
     for mark, far in worked.items():
@@ -105,7 +106,7 @@ def test_the_bend_lies_where_three_tapes_meet() -> None:
 
 def test_every_tie_that_stands_meets_its_station_within_five_millimetres() -> None:
     standing = {(run, at, mark): far for run, at, mark, far, _ in ties()}
-    assert len(standing) == 12
+    assert len(standing) == 13
     for (run, at, mark), far in standing.items():
         assert distance(place(f"{run}/{at}"), landmark(mark)) == pytest.approx(far, abs=0.005)
 
@@ -250,7 +251,8 @@ def test_the_cover_measured_is_the_ground_less_the_steel_top(hull: str, worked: 
     1.290) / 5 = 1.294. B: 49.70 - (46.10 + 2.20 + 0.006) = 1.394; two points 1.395."""
     height = last("hull", hull, "inside_height") + last("hull", hull, "steel_thickness")
     above = last("hull", hull, "ground_level") - last("hull", hull, "floor_level") - height
-    points = [number(d.body["cover"]) for d in said("cover measured", hull)]
+    raked = [d for d in said("cover measured", hull) if d.body["surface"] == "topsoil, raked"]
+    points = [number(d.body["cover"]) for d in raked]  # of the last day of the week
     assert above == pytest.approx(worked)
     assert sum(points) / len(points) == pytest.approx(worked, abs=0.002)
     assert min(points) > last("hull", hull, "design_cover")
@@ -384,3 +386,29 @@ def test_the_drive_comes_nearer_than_ten_feet() -> None:
     assert edge - place("AIR-IN/1")[0] == pytest.approx(3.00)
     assert taped == pytest.approx(3.00, abs=0.002)
     assert taped < 10 * 0.3048
+
+
+def test_the_water_in_the_sag_is_what_the_pour_lost() -> None:
+    """Lost 4.8 − 3.6 = 1.2 L. Water over 2 m, 20 mm deep in the middle, where two straight
+    lengths meet: at u of the half, 20 (1 − u) mm. In a pipe of 152 mm a depth h fills the segment
+    r² arccos(1 − h/r) − (r − h) √(2rh − h²); by Simpson over ten strips of the half: 1.14 L."""
+    outs = [str(d.body["reading"]) for d in said("tested", "AIR-IN") if "L out" in str(d.body)]
+    first, later = (float(re.findall(r"([0-9.]+) L out", words)[0]) for words in outs)
+    assert first - later == pytest.approx(1.2)
+
+    def segment(depth: float, r: float = 0.076) -> float:
+        return r * r * math.acos(1 - depth / r) - (r - depth) * math.sqrt(2 * r * depth - depth**2)
+
+    areas = [segment(0.020 * (1 - n / 10)) for n in range(11)]
+    weights = [1, 4, 2, 4, 2, 4, 2, 4, 2, 4, 1]
+    half = sum(a * w for a, w in zip(areas, weights, strict=True)) / 30
+    assert 2 * half * 1000 == pytest.approx(1.14, abs=0.02)
+
+
+def test_the_groundwater_of_a_wet_spring_stays_under_the_alarm() -> None:
+    """47.10 − 45.95 = 1.15 up, 47.95 − 47.10 = 0.85 under, as the technician wrote."""
+    levels = [
+        float(str(d.body["reading"]).removesuffix(" m")) for d in said("reading taken", "DP-1")
+    ]
+    assert levels[-1] - levels[0] == pytest.approx(1.15)
+    assert last("dip pipe", "DP-1", "alarm_level") - levels[-1] == pytest.approx(0.85)

@@ -25,6 +25,7 @@ def test_known_on_tuesday_it_is_dv_1_and_one_entry_says_why(ask) -> None:
 
 def test_how_the_valves_were_left_on_thursday_follows_the_swap(ask) -> None:
     """Left under the wrong plates: the pump's valve open, the drain's shut; so DV-1 was shut."""
-    thursday = [line for line in ask("history", "DV-1").split("2022-05-19 ") if "left as" in line]
+    told = ask("history", "DV-1").split("\n  20")  # an entry each, by its day
+    thursday = [one for one in told if one.startswith("22-05-19 17:20") and "left as  (" in one]
     assert len(thursday) == 1
     assert "written of DV-2" in thursday[0] and "state: shut" in thursday[0]
