@@ -4,6 +4,8 @@ import math
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as some
 
 from record.answers import CannotAnswer, NotFound, json_form
 from record.answers.fixings import fixings
@@ -274,3 +276,50 @@ def test_a_round_hull_keeps_holes_out_of_the_void_least_deep():
     flat = panel(looked_at=LOOKED, follows_curve="no", off_axis="1.00 m", bottom="50.70 m")
     view = shelter(flat, later=[sheet(rounded, date="2031-05-15")])
     assert fixings(view, "P-1", depth_m=0.04).deepest_m == pytest.approx(0.1225 - 0.010, abs=1e-3)
+
+
+spots = some.tuples(some.floats(-0.2, 1.2), some.floats(-0.2, 1.0), some.floats(0.0, 0.3))
+
+
+@given(
+    boxes=some.lists(
+        some.tuples(spots, some.tuples(*[some.floats(0.02, 0.3)] * 3), some.floats(0.03, 0.25)),
+        min_size=1,
+        max_size=4,
+    ),
+    depth=some.floats(0.01, 0.09),
+    moves=some.lists(
+        some.tuples(*[some.sampled_from((-1.0, 1.0, 0.2))] * 3), min_size=4, max_size=4
+    ),
+)
+@settings(max_examples=120, deadline=None)
+def test_wherever_things_truly_are_no_hole_in_the_rectangle_comes_within_the_margin(
+    boxes, depth, moves
+):
+    """
+    Boxes behind the panel, each moved from where it is recorded by less than its tolerance, then
+    held against the rectangle by their corners: apart by the margin in plan, or deeper than a hole.
+    """
+    blocks = [
+        fit_out(
+            f"FO-{n}",
+            from_near=f"{2 + u:.6f} m ± {tol:.6f} m",
+            from_left=f"{0.102 - d - deep:.6f} m",
+            bottom=f"{50.5 + v:.6f} m ± {tol:.6f} m",
+            along=f"{wide:.6f} m",
+            across=f"{deep:.6f} m",
+            height=f"{high:.6f} m",
+        )
+        for n, ((u, v, d), (wide, high, deep), tol) in enumerate(boxes, 1)
+    ]
+    found = ask(*blocks, depth=depth)
+    if found.largest is None:
+        return
+    u0, v0, u1, v1 = (
+        found.largest.across.from_m, found.largest.upward.from_m,
+        found.largest.across.to_m, found.largest.upward.to_m,
+    )  # fmt: skip
+    for ((u, v, d), (wide, high, _), tol), (mu, mv, md) in zip(boxes, moves, strict=False):
+        u, v, d = u + mu * tol, v + mv * tol, d + md * tol
+        beside = max(u - u1, u0 - (u + wide), v - v1, v0 - (v + high))
+        assert beside >= found.margin_m - 1e-6 or d >= depth - 1e-6
