@@ -7,8 +7,12 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 
 from tests.office import Server, logins, running
+
+settings.register_profile("untimed", deadline=None)  # a busy machine is no fault
+settings.load_profile("untimed")
 
 
 @pytest.fixture(autouse=True, scope="session")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import pty
 import select
+import signal
 import sys
 import time
 from pathlib import Path
@@ -46,6 +47,8 @@ class Terminal:
         self.seen = ""
         self.pid, self.end = pty.fork()
         if self.pid == 0:
+            # Where the tests run in the background Ctrl-C is ignored, and that is handed on.
+            signal.signal(signal.SIGINT, signal.SIG_DFL)
             env = {**os.environ, "PYTHONPATH": str(ROOT), "ASBURIED_NOW": "2031-06-01T18:00:00Z"}
             program = "from manual.cli import main; main()"
             words = (sys.executable, "-c", program, "--record", place, *words)
