@@ -18,6 +18,7 @@ ROUGHNESS_M = 1.5e-6  # of a smooth pipe
 DENSITY_KG_M3, VISCOSITY_PA_S = 1.204, 1.82e-5  # of air at 20 °C at the sea
 DRAIN_RULE = "International Plumbing Code 704, from memory: never smaller along the flow"
 AIR_RULE = "equal friction, ASHRAE Fundamentals chapter 21"
+CARRIED = (*AIR, *DRAINAGE)
 TAG = re.compile(r"[A-Za-z][A-Za-z0-9.]*(?:-[A-Za-z0-9.]+)*")
 
 
@@ -29,9 +30,9 @@ def find(hidden: Hidden) -> Iterator[Finding]:
     of the runs name each other. Air only warns, for a fan may make up for it.
     """
     shown = {run.tag for run in hidden.runs}
-    for trunk in hidden.built.of_kind("run"):
-        mine = branches(hidden.built, trunk)
-        if not mine or not shown & {trunk.tag, *(one.tag for one in mine)}:
+    for tag, mine in branches(hidden.built).items():
+        trunk = hidden.built.things[tag]
+        if not shown & {tag, *(one.tag for one in mine)}:
             continue
         lacks = [one.tag for one in (trunk, *mine) if _inside_m(one) is None]
         if lacks:
@@ -53,20 +54,26 @@ def find(hidden: Hidden) -> Iterator[Finding]:
             yield _finding(trunk, mine, said, sure=True)
 
 
-def branches(built: AsBuilt, trunk: Thing) -> tuple[Thing, ...]:
-    """Return the runs of the same use that branch off a run, or that run into it."""
-    carries = trunk.text("carries")
-    if carries not in (*AIR, *DRAINAGE):
-        return ()
-    toward, away = ("from", "to") if carries == "supply air" else ("to", "from")
-    named = set(TAG.findall(trunk.text(away) or ""))
-    return tuple(
-        run
-        for run in built.of_kind("run")
-        if run.tag != trunk.tag
-        and run.text("carries") == carries
-        and (run.tag in named or trunk.tag in TAG.findall(run.text(toward) or ""))
-    )
+def branches(built: AsBuilt) -> dict[str, tuple[Thing, ...]]:
+    """Return every trunk with the runs of the same use that branch off it, or run into it."""
+    runs = {run.tag: run for run in built.of_kind("run") if run.text("carries") in CARRIED}
+    pairs: dict[str, dict[str, Thing]] = {}
+    for run in runs.values():
+        toward, away = ("from", "to") if run.text("carries") == "supply air" else ("to", "from")
+        for trunk in TAG.findall(run.text(toward) or ""):
+            pairs.setdefault(trunk, {})[run.tag] = run
+        for branch in TAG.findall(run.text(away) or ""):
+            if branch in runs:
+                pairs.setdefault(run.tag, {})[branch] = runs[branch]
+    return {
+        tag: tuple(mine)
+        for tag in runs
+        if (mine := [one for one in pairs.get(tag, {}).values() if _alike(runs[tag], one)])
+    }
+
+
+def _alike(trunk: Thing, branch: Thing) -> bool:
+    return trunk.tag != branch.tag and trunk.text("carries") == branch.text("carries")
 
 
 def _inside_m(run: Thing) -> float | None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
@@ -17,6 +17,7 @@ from record.place.solids import Block, Capsule
 from record.units import Dimension, in_both
 
 SOLID = ("run", "valve", "drain", "fitting", "fit-out", "equipment", "store")
+AXES = (0, 1, 2)
 CORNERS = tuple(itertools.product((0, 1), repeat=3))
 JUNCTION_M = 0.30  # two runs that meet this near an end of one are taken to join there
 
@@ -59,15 +60,20 @@ def find(hidden: Hidden) -> Iterator[Finding]:
 
 def _near(solids: Sequence[Solid], tags: set[str]) -> Iterator[tuple[Solid, Solid]]:
     """Yield each hidden solid with each other whose bounds on the site grid meet its own."""
-    by_x = sorted(solids, key=lambda one: one.low[0])
-    starts = [one.low[0] for one in by_x]
-    for one in by_x:
+    axis = max((0, 1), key=lambda k: _spread([one.low[k] for one in solids]))
+    in_order = sorted(solids, key=lambda one: one.low[axis])
+    starts = [one.low[axis] for one in in_order]
+    widest_m = max((one.high[axis] - one.low[axis] for one in solids), default=0.0)
+    for one in in_order:
         if one.shape.thing.tag in tags:
-            for other in by_x[: bisect_right(starts, one.high[0])]:
-                if other.high[0] >= one.low[0] and all(
-                    other.high[k] >= one.low[k] and one.high[k] >= other.low[k] for k in (1, 2)
-                ):
+            first = bisect_left(starts, one.low[axis] - widest_m)
+            for other in in_order[first : bisect_right(starts, one.high[axis])]:
+                if all(other.high[k] >= one.low[k] and one.high[k] >= other.low[k] for k in AXES):
                     yield one, other
+
+
+def _spread(values: Sequence[float]) -> float:
+    return max(values, default=0.0) - min(values, default=0.0)
 
 
 def _solid(shape: Shape, hulls: Mapping[str, HullFrame]) -> Solid:
