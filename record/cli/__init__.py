@@ -24,6 +24,7 @@ from record.cli import ready  # isort: skip
 from record.cli import proofs  # isort: skip
 from record.cli import balance  # isort: skip
 from record.cli import left  # isort: skip
+from record.cli import passes  # isort: skip
 from record.cli import drift  # isort: skip
 from record.cli import fill  # isort: skip
 from record.cli import figures  # isort: skip
@@ -60,6 +61,7 @@ __all__ = [
     "landmarks",
     "left",
     "merge",
+    "passes",
     "post",
     "proofs",
     "ready",

@@ -16,6 +16,7 @@ from record.facts import (
     lots,
     material,
     on_runs,
+    passes,
     pipes,
     recalls,
     seams,
@@ -48,6 +49,7 @@ KINDS: dict[str, Kind] = {
         handing,
         trust,
         recalls,
+        passes,
     )
     for kind in subject.KINDS
 }

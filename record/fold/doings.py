@@ -65,7 +65,15 @@ def doings(built: AsBuilt) -> Iterator[Doing]:
             )
 
 
-READ = ("opened up", "worked by others", "uncovered", "repaired", "serviced", "proof lapsed")
+READ = (
+    "opened up",
+    "worked by others",
+    "pass broken",
+    "uncovered",
+    "repaired",
+    "serviced",
+    "proof lapsed",
+)
 
 
 def _what(happening: Happening) -> Iterator[str]:
@@ -76,6 +84,9 @@ def _what(happening: Happening) -> Iterator[str]:
         case "worked by others":
             said = happening.text("what")
             yield from _by_others(said) if said else ANYTHING
+        case "pass broken":  # words that name no work may mean any
+            said = happening.text("what")
+            yield from (*_by_others(said),) if said and any(_by_others(said)) else ANYTHING
         case "uncovered":
             yield "uncovered"
         case "repaired":

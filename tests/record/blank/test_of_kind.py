@@ -28,6 +28,8 @@ FREE = tuple(kind for kind in KINDS if kind.word != "tags swapped")
 BEFORE = re.sub(r"!\[.*\n", "", TRENCH + SEAM.replace("## covering FILL", "## covering FILL-2"))
 STORE = "## store S-1\n\n- name: larder"  # for what is said of a store alone
 NEEDS = (
+    "## work pass WP-1\n\n- for: painter\n- hull: not recorded\n- face: left\n- open: none\n"
+    "- reserved: none\n- depth: 20 mm\n- until: 2031-06-01\n- stop rule: stop\n- ring: 555-0142",
     "## expected EX-1\n\n- what: pipe\n- amount: 24 m",
     "## temporary TP-1\n\n- what: plug\n- on thing: AIR-IN\n- off before: cover",
 )

@@ -33,11 +33,11 @@ READERS = {
         "edition issued, equipment, fit-out, fitting, flow tested, hand-over item, hull, "
         "key given up, "
         "insulation, landmark, layer, left as, levelled, lot, marker, month, "
-        "opened up, opening, panel, "
+        "opened up, opening, panel, pass broken, pass returned, "
         "penetration, "
         "photographed, position tied, pressure tested, procedure, proof lapsed, reading taken, "
         "repaired, reserved zone, room, run, seam, site, station, signed off, step, tags swapped, "
-        "tested, uncovered, valve, withdrawn, worked by others, writer key"
+        "tested, uncovered, valve, withdrawn, work pass, worked by others, writer key"
     ),
 }
 USED_UP = (

@@ -1,0 +1,61 @@
+"""A pass for another trade: where it may work, how deep, until when, and what came of it."""
+
+from __future__ import annotations
+
+from record.facts.fields import Clock, Day, Field, OneOf, TagOf, TagsOf, Text, YesNo, length
+from record.facts.hull import FACES
+from record.facts.kind import EVERYONE, Kind, Sort
+
+PASS = Kind(
+    word="work pass",
+    says="Where another trade may work, how deep and until when; what is reserved; whom to ring.",
+    sort=Sort.THING,
+    readers=EVERYONE,
+    fields=(
+        Field("for", Text(), needed=True),
+        Field("hull", TagOf(("hull",)), needed=True),
+        Field("face", OneOf(FACES), needed=True),
+        Field("open", TagsOf(("panel",)), needed=True),
+        Field("reserved", TagsOf(("panel",)), needed=True),
+        Field("depth", length, needed=True),
+        Field("from", Day()),
+        Field("until", Day(), needed=True),
+        Field("stop rule", Text(), needed=True),
+        Field("ring", Text(), needed=True),
+    ),
+)
+
+RETURNED = Kind(
+    word="pass returned",
+    says="A pass came back: what was made, how deep, how it was closed, with a picture of it.",
+    sort=Sort.HAPPENING,
+    readers=EVERYONE,
+    about=("work pass",),
+    fields=(
+        Field("what", Text(), needed=True),
+        Field("deepest", length, needed=True),
+        Field("closed again", Text()),
+        Field("tags", TagsOf()),
+    ),
+)
+
+BROKEN = Kind(
+    word="pass broken",
+    says="Somebody worked where, or deeper or later than, the pass allowed; what it may have hurt.",
+    sort=Sort.HAPPENING,
+    readers=EVERYONE,
+    about=("work pass",),
+    fields=(
+        Field("what", Text(), needed=True),
+        Field("tags", TagsOf(), needed=True),
+        Field("hull", TagOf(("hull",))),
+        Field("from near", length),
+        Field("from left", length),
+        Field("level", length),
+        Field("depth", length),
+        Field("stopped", YesNo()),
+        Field("rung", Clock()),
+    ),
+)
+
+KINDS = (PASS, RETURNED, BROKEN)
