@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from record.checks.hidden import what_it_hides
+from record.checks.hidden import bare
 from record.checks.ready import Readiness, ready
 from record.fold import Thing, natural
 from record.readers import View
@@ -56,7 +56,7 @@ def not_on(view: View) -> tuple[Thing, ...]:
     """Return the coverings that are not recorded as on over all they hide."""
     found = []
     for covering in view.built.of_kind("covering"):
-        hidden = what_it_hides(view, covering)
+        hidden = bare(view, covering)
         on = any(one.about == covering.tag for one in view.built.happened("covered"))
         if not on or any(hidden.covered(tag) is None for tag in hidden.named):
             found.append(covering)

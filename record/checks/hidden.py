@@ -114,6 +114,14 @@ def what_it_hides(view: View, covering: Thing) -> Hidden:
     )
 
 
+def bare(view: View, covering: Thing) -> Hidden:
+    """Return what a covering names, without what belongs to it: quick, for when it went on."""
+    named = covering.tags("hides")
+    return Hidden(
+        view=view, covering=covering, named=named, things=(), valves=(), drains=(), along=()
+    )
+
+
 def _belonging(built: AsBuilt, kind: str, field: str, named: tuple[str, ...]) -> tuple[Thing, ...]:
     """Return things of a kind that are named, or sit on something named, as far as is said.
 

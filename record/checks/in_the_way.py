@@ -6,11 +6,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from record.checks.finding import CANNOT_BE_TOLD, CERTAIN, Finding, Rule
-from record.checks.hidden import Hidden, what_it_hides
+from record.checks.hidden import Hidden
 from record.checks.zones import BOARDS, EARTH, Lies, lies_in
 from record.entry import Entry
 from record.fold import Thing, natural
-from record.place import unplaced
+from record.place import run_gaps
 
 #: What goes under unseen. What a panel, a marker or a zone is, is no thing that can be forgotten.
 KINDS = (
@@ -41,39 +41,51 @@ class Unnamed:
 
 def unnamed(hidden: Hidden) -> tuple[Unnamed, ...]:
     """Return what lies where the covering goes and is named by no covering up to then."""
-    spoken, later = _spoken(hidden)
+    others = _Others(hidden)
     found: dict[str, Unnamed] = {}
     for shape, lies in lies_in(hidden):
         thing = shape.thing
-        if thing.kind.word not in KINDS or thing.tag in spoken or _built_since(hidden, thing):
-            continue
         met = found.get(thing.tag)
-        if met is None or lies.rank > met.lies.rank:
-            found[thing.tag] = Unnamed(thing, lies, later.get(thing.tag, ""))
+        if thing.kind.word not in KINDS or (met and lies.rank <= met.lies.rank):
+            continue
+        later = met.later if met else others.later(thing)
+        if later is not None and not _built_since(hidden, thing):
+            found[thing.tag] = Unnamed(thing, lies, later)
     told = [one for one in found.values() if not _with_another(one.thing, found)]
     return tuple(sorted(told, key=lambda one: natural(one.thing.tag)))
 
 
-def _spoken(hidden: Hidden) -> tuple[set[str], dict[str, str]]:
-    """
-    Return the tags that this covering, one before it or one that is on names, with what belongs
-    to them; and those that only a later one names, with its tag.
-    """
-    spoken = {*hidden.named, *(thing.tag for thing in hidden.everything())}
-    later: dict[str, str] = {}
-    planned = hidden.covering.text("planned")
-    for other in hidden.built.of_kind("covering"):
-        if other.tag == hidden.covering.tag:
-            continue
-        theirs = what_it_hides(hidden.view, other)
-        day = other.text("planned")
-        before = bool(day and planned and day <= planned)
-        for tag in {*theirs.named, *(thing.tag for thing in theirs.everything())}:
-            if before or theirs.covered(tag) is not None:
-                spoken.add(tag)
-            else:
-                later[tag] = other.tag
-    return spoken, later
+class _Others:
+    """Which coverings name a thing, or what it belongs to."""
+
+    def __init__(self, hidden: Hidden) -> None:
+        self._hidden = hidden
+        self._naming: dict[str, list[Thing]] = {}
+        for covering in hidden.built.of_kind("covering"):
+            for tag in covering.tags("hides"):
+                self._naming.setdefault(tag, []).append(covering)
+
+    def later(self, thing: Thing) -> str | None:
+        """
+        Return the tag of a later covering that alone names a thing; "" where none does.
+
+        None: this covering names it, or one planned no later, or one that is on.
+        """
+        of = (thing.tag, *(h.value for field in PART_OF for h in thing.held(field)))
+        naming = [(tag, one) for tag in of for one in self._naming.get(str(tag), ())]
+        if any(self._first(one, tag) for tag, one in naming):
+            return None
+        return naming[0][1].tag if naming else ""
+
+    def _first(self, covering: Thing, tag: object) -> bool:
+        own = self._hidden.covering
+        day, planned = covering.text("planned"), own.text("planned")
+        if covering.tag == own.tag or (day and planned and day <= planned):
+            return True
+        return any(
+            one.about == covering.tag and (not one.tags("tags") or tag in one.tags("tags"))
+            for one in self._hidden.built.happened("covered")
+        )
 
 
 def _built_since(hidden: Hidden, thing: Thing) -> bool:
@@ -112,12 +124,13 @@ def find(hidden: Hidden) -> Iterator[Finding]:
 
 def _nowhere(hidden: Hidden, met: set[str]) -> Iterator[Finding]:
     """Yield pipes no covering names that have a stretch of which nobody knows where it lies."""
-    spoken, later = _spoken(hidden)
-    for one in unplaced(hidden.built, hidden.view.hulls):
-        thing = one.thing
-        if thing.kind.word != "run" or thing.tag in met or thing.tag in spoken | later.keys():
+    others = _Others(hidden)
+    for thing in hidden.built.of_kind("run"):
+        if thing.tag in met or others.later(thing) != "":
             continue
-        met.add(thing.tag)
+        one = next(run_gaps(thing, hidden.view.hulls), None)
+        if one is None:
+            continue
         begun = any(station.x is not None for station in hidden.placed(thing))
         yield RULE.finding(
             thing.tag,

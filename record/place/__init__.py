@@ -26,7 +26,7 @@ from record.place.nearby import Nearby
 from record.place.plan import Below, below, plan_box, roof_m
 from record.place.prism import Outline, crossed, outline
 from record.place.runs import PlacedStation, outside_radius_m, stations
-from record.place.shapes import Shape, Unplaced, hull_frames, openings, shapes, unplaced
+from record.place.shapes import Shape, Unplaced, hull_frames, openings, run_gaps, shapes, unplaced
 from record.place.tied import TiedPoint, tied_points
 
 __all__ = [
@@ -56,6 +56,7 @@ __all__ = [
     "outside_radius_m",
     "plan_box",
     "roof_m",
+    "run_gaps",
     "shapes",
     "shell_m",
     "stations",

@@ -105,8 +105,8 @@ def at_station(
     thing: Thing, half_m: float, built: AsBuilt, hulls: Mapping[str, HullFrame]
 ) -> Iterator[Shape]:
     """Yield a valve or a drain that says no place of its own but the station it is at."""
-    run = built.thing(thing.text("on_run") or thing.text("serves"))
     key = (thing.text("at_station") or "").split(" ")[0]
+    run = built.thing(thing.text("on_run") or thing.text("serves")) if key else None
     for station in stations(run, hulls) if run else ():
         if station.key == key and on_plan(station):
             yield _ball(thing, f"{called(thing)}, at station {key}", half_m, True, station)

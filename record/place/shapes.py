@@ -155,7 +155,7 @@ def unplaced(
             if thing.tag in rings:
                 yield Unplaced(thing, f"{called(thing)}, {rings[thing.tag]}")
             elif kind == "run":
-                yield from _gaps(thing, hulls)
+                yield from run_gaps(thing, hulls)
             elif thing.tag not in placed:
                 why = by_length(thing, 0.0, built, hulls)
                 said = f"{called(thing)}, {why}" if isinstance(why, str) else called(thing)
@@ -171,7 +171,7 @@ def _own_place(thing: Thing, hulls: Mapping[str, HullFrame]) -> bool:
     return on_grid or by_run or thing.text("hull") in hulls
 
 
-def _gaps(run: Thing, hulls: Mapping[str, HullFrame]) -> Iterator[Unplaced]:
+def run_gaps(run: Thing, hulls: Mapping[str, HullFrame]) -> Iterator[Unplaced]:
     """Yield the stretches of a run that lie nobody knows where."""
     placed = stations(run, hulls)
     carries = run.text("carries")
@@ -190,6 +190,7 @@ __all__ = [
     "Unplaced",
     "hull_frames",
     "openings",
+    "run_gaps",
     "shapes",
     "unplaced",
 ]

@@ -1,6 +1,6 @@
 """Measure, and print ratios against floors taken in the same run, turn by turn.
 
-    python -m tests.bench [post] [question] [figures] [manual] [reckon] [long]
+    python -m tests.bench [post] [question] [figures] [manual] [ready] [reckon] [long]
                           [panels] [growth]
 
 Each row gives the median of the project's own time, of the floor's, and of the ratio taken pair
@@ -22,7 +22,7 @@ from tests.bench import day, floors, long, panels
 LINES = 2000
 PROGRAM = "from manual.cli import main; main()"
 #: Of the ratio; of figures, of the time itself.
-AIMS = {"post": 3.0, "question": 1.5, "figures": "2 s", "manual": 1.25, "reckon": 1.5}
+AIMS = {"post": 3.0, "question": 1.5, "figures": "2 s", "manual": 1.25, "reckon": 1.5, "ready": 3.0}
 
 
 def seconds(work: Callable[[], object]) -> float:
@@ -114,6 +114,23 @@ def reckon(times: int = 9) -> list[str]:
     ]
 
 
+def evening(things: int = 5000, times: int = 5) -> str:
+    """A covering asked of many things in memory, against the fold alone with all of it asked."""
+    from record.checks import ready
+    from record.fold import fold
+    from record.readers import look_at
+    from tests.bench.evening import EACH, Big
+
+    entries = long.read_all(Big("fern-bank").things(things))
+    covering = f"FILL-{things // EACH // 2}"
+    return compare(
+        f"ready, {things} things",
+        lambda: ready(look_at(fold(entries)), covering),
+        lambda: long.ask_all(fold(entries)),
+        times,
+    )
+
+
 def manual(place: Path, times: int = 3, sheets: int | None = None) -> str:
     from manual.build import build
     from manual.theme import page
@@ -144,6 +161,8 @@ def main(asked: list[str]) -> None:
             print("\n".join(question(place)), flush=True)
         if not asked or "figures" in asked:
             print(figures(day.demo_record(place / "figures")), flush=True)
+        if not asked or "ready" in asked:
+            print(evening(), flush=True)
         if not asked or "reckon" in asked:
             print("\n".join(reckon()), flush=True)
         if not asked or "manual" in asked:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from tests.bench import floors, long, panels
-from tests.bench.__main__ import figures, post, reckon
+from tests.bench.__main__ import evening, figures, post, reckon
 from tests.bench.day import long_sheet
 from tests.bench.made import Site, fleet, record_of
 
@@ -13,6 +13,10 @@ from tests.bench.made import Site, fleet, record_of
 def test_a_small_sheet_is_posted_and_its_floor_is_written(tmp_path: Path) -> None:
     row = post(tmp_path, lines=120, times=1)
     assert row.startswith("post, ") and "entries" in row
+
+
+def test_a_covering_among_many_things_is_asked() -> None:
+    assert evening(things=200, times=1).startswith("ready, 200 things")
 
 
 def test_the_long_sheet_has_about_the_lines_asked_for() -> None:
