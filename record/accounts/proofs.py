@@ -9,7 +9,7 @@ taken to be undone.
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from record.facts.looks import LOOKS, PROOFS, titled
@@ -149,7 +149,7 @@ class Proof:
 
 def proofs(view: View, tag: str | None = None) -> tuple[Proof, ...]:
     """Return the proofs of a thing, or of everything, by thing and in the order first passed."""
-    tests = [look for look in view.built.happened(*LOOKS) if _counts(look)]
+    tests = [look for look in _looks(view.built, tag) if _counts(look)]
     of: dict[str, list[Happening]] = {}
     for test in tests:
         of.setdefault(test.about, []).append(test)
@@ -161,6 +161,14 @@ def proofs(view: View, tag: str | None = None) -> tuple[Proof, ...]:
     return tuple(
         proof for proof in found_ if proof is not None and (tag is None or tag in _of(proof))
     )
+
+
+def _looks(built: AsBuilt, tag: str | None) -> Iterator[Happening]:
+    """Yield every look, or those at the things of which any look concerns a tag."""
+    if tag is None:
+        return built.happened(*LOOKS)
+    things = {look.about for look in built.happened_to(({tag}, LOOKS))}
+    return (look for look in built.happened_to((things, LOOKS)) if look.about in things)
 
 
 def undone_by(view: View, test: Happening, done: Sequence[Doing]) -> tuple[Undone, ...]:

@@ -368,3 +368,17 @@ def test_of_two_tests_before_a_hole_neither_reads_as_if_it_stood():
     said = doubts(view_of(BUILT, TIGHT, twice, opened("A-L1")))
     assert len(said) == 2
     assert all(one.startswith("VOID since 2031-06-14 10:20, not passed") for one in said.values())
+
+
+def test_the_proofs_asked_of_one_tag_are_those_of_all_that_concern_it():
+    """The proofs of everything, sifted, are the oracle."""
+    from record.fold import fold
+    from record.readers import look_at
+    from tests.bench.long import read_all
+    from tests.bench.made import Site
+
+    view = look_at(fold(read_all(list(Site("fern-bank").entries(900)))))
+    every = proofs(view)
+    assert len(every) > 5
+    for tag in (*view.built.things, "fern-bank", "nobody"):
+        assert proofs(view, tag) == tuple(one for one in every if tag in one.test.concerns())
