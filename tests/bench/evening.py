@@ -6,7 +6,7 @@ valves on them, nine fittings. Runs lie side by side, 2 m apart, as many as a bi
 
 from __future__ import annotations
 
-from tests.bench.made import Site, _length
+from tests.bench.made import Site, length
 
 EACH = 40
 RUNS, VALVES = 10, 20
@@ -46,7 +46,7 @@ def _thing(n: int) -> list[tuple[str, str, dict[str, object]]]:
     if place <= RUNS:
         return _run(f"R-{block}-{place}", block * RUNS + place)
     if place <= RUNS + VALVES:
-        return [("valve", f"V-{n}", {"type": "ball", "on_run": run, "size": _length("0.0508")})]
+        return [("valve", f"V-{n}", {"type": "ball", "on_run": run, "size": length("0.0508")})]
     return [("fitting", f"F-{n}", {"type": "bend", "on_run": run})]
 
 
@@ -57,9 +57,9 @@ def _run(tag: str, lane: int) -> list[tuple[str, str, dict[str, object]]]:
             tag,
             {
                 "carries": "supply air",
-                "size": _length("0.150"),
-                "outside_diameter": _length("0.160"),
-                "inside_diameter": _length("0.152"),
+                "size": length("0.150"),
+                "outside_diameter": length("0.160"),
+                "inside_diameter": length("0.152"),
                 "falls_to": "3",
             },
         )
@@ -71,10 +71,10 @@ def _run(tag: str, lane: int) -> list[tuple[str, str, dict[str, object]]]:
     ):
         body = {
             "station": key,
-            "x": _length(x),
-            "y": _length(str(2 * lane)),
-            "level": {"part": "invert", **_length(level, "0.003")},
-            "ground": _length("49.90"),
+            "x": length(x),
+            "y": length(str(2 * lane)),
+            "level": {"part": "invert", **length(level, "0.003")},
+            "ground": length("49.90"),
             "how": "staff",
         }
         said.append(("station", f"{tag}/{key[0]}", body))
