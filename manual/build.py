@@ -73,7 +73,8 @@ def bind(entries: Sequence[Entry], reader: str) -> Book:
     before = last_for(issued, reader)
     view = look(entries, reader)
     newest = max(entry.link.recorded for entry in entries)
-    days = [e.content.on for e in entries if e.content]
+    # Of what this reader sees: the day of a withheld entry is told nowhere in their copy.
+    days = [e.content.on for e in view.built.entries if e.content]
     return Book(
         view=view,
         edition=next_number(issued),
