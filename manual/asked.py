@@ -16,14 +16,17 @@ from manual.editions import QUIET
 from manual.emergency import Page, pages
 from manual.floors import floor_area, round_floor_area, round_inside
 from manual.marks import drawing
+from manual.releases import went_on
 from manual.schedules import FaceTold, RunTold, faces_told, run_told
 from manual.tables import look_row, rest_told, tried
 from manual.worked import worked_told
 from record.accounts.proof_words import doubts, void_rows
 from record.accounts.proofs import proofs
 from record.answers.told import ORDER_NOT_KNOWN, no_order
+from record.checks import HANDOVER_RULES, RULES
 from record.entry import Entry
 from record.facts import STORED, Sort
+from record.facts.kind import OWNER
 from record.facts.looks import LOOKS
 from record.facts.swaps import SWAPPED
 from record.facts.values import from_json, in_words
@@ -69,6 +72,8 @@ def asked_of(book: Book) -> Mapping[str, Any]:
         "bar": bar,
         "end": Markup("</div>"),
         "tests": [look_row(look, void) for look in view.built.happened(*LOOKS)],
+        "went_on": list(went_on(view)),
+        "asked_before": [*RULES, *(HANDOVER_RULES if view.reader == OWNER else ())],
         "chains": [chain.words for chain in every_chain(view.built)],
         "undone": list(void_rows(proofs(view))),
         "rest": list(rest_told(view)),
