@@ -87,6 +87,8 @@ class Kept:
         self.site, self.name = of.site, of.name
         self.notices: Sequence[Notice] = of.notices
         self.unread, self.missing = of.unread, of.missing
+        self._read_of: dict[str, tuple[Piece, ...]] = {}
+        self._known: dict[frozenset[str], list[Piece]] = {}
 
     def families(self) -> set[Family]:
         return {(kind, slot) for key in self._of.pieces for kind, _, slot in [key.partition("\n")]}
@@ -94,20 +96,27 @@ class Kept:
     def of(self, families: Iterable[Family]) -> Iterator[Piece]:
         """Yield the pieces of some families."""
         for family in families:
-            packed = self._of.pieces.get(_key(family))
-            if packed is not None:
-                yield from _pieces(packed)
+            if _key(family) in self._of.pieces:
+                yield from self._family(_key(family))
+
+    def _family(self, key: str) -> tuple[Piece, ...]:
+        if key not in self._read_of:
+            self._read_of[key] = _pieces(self._of.pieces[key])
+        return self._read_of[key]
 
     def known(self, names: set[str]) -> list[Piece]:
         """Return the pieces that bear one of these names, or bore it once."""
-        wanted = [name.encode() for name in names]
-        return [
-            piece
-            for packed in self._of.pieces.values()
-            if any(name in packed for name in wanted)
-            for piece in _pieces(packed)
-            if piece.bears(names)
-        ]
+        asked = frozenset(names)
+        if asked not in self._known:
+            wanted = [name.encode() for name in names]
+            self._known[asked] = [
+                piece
+                for key, packed in self._of.pieces.items()
+                if any(name in packed for name in wanted)
+                for piece in self._family(key)
+                if piece.bears(names)
+            ]
+        return self._known[asked]
 
     def came_as(self, lots: set[str]) -> list[Came]:
         return [one for one in self._read(_came, self._of.came, lots) if lots & {*one.names}]

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from tests.bench import floors, long, panels
+import pytest
+
+from tests.bench import floors, long, panels, recalls
 from tests.bench.__main__ import evening, figures, post, reckon
 from tests.bench.day import long_sheet
 from tests.bench.made import Site, fleet, record_of
+from tests.office import Server
 
 
 def test_a_small_sheet_is_posted_and_its_floor_is_written(tmp_path: Path) -> None:
@@ -68,3 +71,15 @@ def test_panels_among_pipes_are_answered_by_boxes_as_with_every_shape_in_turn():
     assert found == [panels.in_turn(view, frame) for frame in asked]
     assert any(len(each) > 3 for each in found)
     assert all("p99" in row for row in panels.panels(600, 1))
+
+
+def test_a_recall_over_a_fleet_is_measured_on_both_databases(
+    tmp_path: Path, office_server: Server, monkeypatch: pytest.MonkeyPatch
+):
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
+    (tmp_path / "sites").mkdir()
+    rows = [
+        recalls.in_folders(tmp_path / "sites", 9, 120),
+        recalls.in_office(office_server.url(office_server.database()), 9, 120),
+    ]
+    assert all(" sites of 120: first " in row and "have it" in row for row in rows)
