@@ -21,6 +21,7 @@ from record.cli import downstream  # isort: skip
 from record.cli import rests_on  # isort: skip
 from record.cli import recall  # isort: skip
 from record.cli import ready  # isort: skip
+from record.cli import release  # isort: skip
 from record.cli import proofs  # isort: skip
 from record.cli import balance  # isort: skip
 from record.cli import left  # isort: skip
@@ -67,6 +68,7 @@ __all__ = [
     "ready",
     "recall",
     "reckon",
+    "release",
     "rests_on",
     "run",
     "say",
