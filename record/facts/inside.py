@@ -92,6 +92,7 @@ EQUIPMENT = Kind(
                     "toilet",
                     "anode",
                     "extinguisher",
+                    "gas filter",
                 )
             ),
             needed=True,

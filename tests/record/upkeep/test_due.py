@@ -419,7 +419,8 @@ def test_a_technicians_list_has_nothing_of_the_owners():
     out = "## way out SH-1\n\n- hull: A\n- opens: inward\n- name: old shaft"
     site = "## site fern-bank\n\n- name: Fern Bank\n- datum: bolt\n- grid: x east"
     sheets = (day("2022-05-21", "ld", site, CHECK_VALVE, out), day("2022-05-21", "ow", WATER))
-    assert words_of(*sheets, reader="technician") == [("check-valve-test", "CV-1")]
+    told = words_of(*sheets, reader="technician")
+    assert told == [("check-valve-test", "CV-1"), ("device-inspection", "fern-bank")]
     assert {about for _, about in words_of(*sheets)} == {"CV-1", "SH-1", "S-1", "fern-bank"}
 
 
