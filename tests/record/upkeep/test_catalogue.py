@@ -96,7 +96,7 @@ def test_intervals_are_those_of_their_sources(word, interval):
 
 
 def test_what_codes_ask_of_others_is_told_as_a_benchmark():
-    """NFPA 110 is for emergency power, 49 CFR 192 for gas pipelines, the ten years for the public."""
+    """NFPA 110 is for emergency power, 49 CFR 192 for gas lines, the ten years for the public."""
     held = [task.word for task in catalogue().values() if task.benchmark]
     assert held == ["cathodic-protection-read", "device-inspection", "generator-run"]
 
