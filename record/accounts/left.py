@@ -13,6 +13,8 @@ WITH_A_POSITION = ("valve", "equipment", "drain", "door")
 #: Where how a thing was left is written: kind of happening → its field.
 LEFT = {"left as": "state", "serviced": "left_as"}
 WORK = ("serviced", "repaired", "opened up")
+#: Valves that the flow moves: nobody leaves them anyhow, until work on them might have.
+BY_ITSELF = ("check", "flap", "overpressure")
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,12 +56,15 @@ class Position:
     @property
     def state(self) -> str:
         """
-        normal, not normal, not known, or "left" where no normal position is recorded.
+        normal, not normal, not known, or "left" where no normal position is recorded; "by itself"
+        for a valve that the flow moves, of which nobody wrote anything.
 
         "in other words" is the normal position with more said after it ("free, pin out"): who
         reads it judges whether that is the same.
         """
         said = self.left_words
+        if said is None and self.moves_itself and not (self.touched or self.unseen):
+            return "by itself"
         if said is None or self.touched or self.other or self.unseen:
             return "not known"
         normal = self.thing.text("normal_position")
@@ -70,6 +75,10 @@ class Position:
         return "in other words" if _first(normal) == _first(said) else "not normal"
 
     @property
+    def moves_itself(self) -> bool:
+        return self.thing.text("type") in BY_ITSELF and self.thing.kind.word == "valve"
+
+    @property
     def for_a_time(self) -> bool:
         """Whether it was left so only until something, and not as it normally is."""
         return bool(self.left and self.left.text("until")) and self.state != "normal"
@@ -77,6 +86,8 @@ class Position:
     @property
     def words(self) -> str:
         normal = f"normally {self.thing.words('normal_position')}"
+        if self.state == "by itself":
+            return f"moves by itself; nobody wrote that it was held or shut; {normal}"
         if self.left is None:
             worked = f", though {_told(self.touched)}" if self.touched else ""
             return f"POSITION NOT KNOWN: nobody wrote how it was left{worked}; {normal}"

@@ -10,7 +10,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from record.accounts.left import positions
+from record.accounts.left import BY_ITSELF, positions
 from record.answers.behind import FURTHER, WHOLE
 from record.answers.found import find_thing
 from record.answers.network import ON_A_RUN, On, ends_at, named_in, names, on_run, runs_of, titled
@@ -30,7 +30,6 @@ from record.readers import View
 UP, DOWN = "upstream", "downstream"
 END = {UP: "from", DOWN: "to"}
 SHUT = re.compile(r"\b(shut|closed)\b", re.IGNORECASE)
-BY_ITSELF = ("check", "flap", "overpressure")
 SAME_M = 0.01  # along a run: nearer than this, which comes first is not told by a length
 KINDS = ("run", *ON_A_RUN, "equipment", "hull", "cable")
 

@@ -8,8 +8,6 @@ from record.accounts.left import positions
 from record.checks.finding import CANNOT_BE_TOLD, CERTAIN, Finding, Rule
 from record.checks.hidden import Hidden
 
-BY_ITSELF = ("check", "flap", "overpressure")  # moves with the flow: nobody leaves it anyhow
-
 
 def find(hidden: Hidden) -> Iterator[Finding]:
     """Find valves of which nobody knows how they stand, or that do not stand as they should."""
@@ -20,8 +18,6 @@ def find(hidden: Hidden) -> Iterator[Finding]:
         if place is None or place.state not in ("not known", "not normal"):
             continue
         last = place.touched or place.left
-        if last is None and valve.text("type") in BY_ITSELF:
-            continue
         if last is not None and hidden.after_cover(tag, last):
             continue  # moved since it went under: another visit's business
         yield RULE.finding(

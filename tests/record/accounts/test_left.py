@@ -182,3 +182,12 @@ def test_words_put_what_is_not_known_first():
     assert "NOT NORMAL: left open 2031-05-20 12:00" in told[5]
     assert form(still_on(view), positions(view))["still_on"][0]["off_before"] == "the first edition"
     assert list(words((), ())) == ["Nothing temporary is recorded as still on."]
+
+
+def test_a_valve_that_the_flow_moves_is_left_by_nobody_until_somebody_works_on_it():
+    check = day("2031-05-15", "ck", "## valve CV-1\n\n- type: check\n- normal position: free\n")
+    assert state(check, tag="CV-1") == "by itself"
+    assert "moves by itself" in "\n".join(words((), positions(view_of(check))))
+    served = day("2031-05-20", "te", "## serviced CV-1\n\n- task: check-valve-test\n")
+    assert state(check, served, tag="CV-1") == "not known"
+    assert state(check, served, left("free", "13:00", "2031-05-21", "CV-1"), tag="CV-1") == "normal"

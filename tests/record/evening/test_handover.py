@@ -29,6 +29,7 @@ SAID = (
 - state: free
 """
 )
+WORKED_ON = "\n## serviced CV-1\n\n- task: check-valve-test\n"
 LEFT = "\n## left as CV-1\n\n- state: free\n"
 
 
@@ -64,7 +65,7 @@ def test_each_thing_that_is_open_keeps_the_lead_from_signing():
         "no way out": (TRENCH, COVERED, SAID),
         "not recorded as on": (*WHOLE, more),
         "still on": (*WHOLE, plug),
-        "POSITION NOT KNOWN": (TRENCH, COVERED, SAID.replace(LEFT, ""), SHAFT),
+        "POSITION NOT KNOWN": (TRENCH, COVERED, SAID.replace(LEFT, WORKED_ON), SHAFT),
         "backfall": (changed(TRENCH, ("98.300", "98.500")), COVERED, SAID, SHAFT),
     }
     for word, blocks in cases.items():
