@@ -13,7 +13,7 @@ from manual.asking import Answer, AskFault, Record, sentence
 from manual.book import Book
 from manual.cards import dues_of, task_cards
 from manual.editions import QUIET
-from manual.emergency import Page, pages
+from manual.emergency import pages
 from manual.floors import floor_area, round_floor_area, round_inside
 from manual.marks import drawing
 from manual.releases import went_on
@@ -39,7 +39,6 @@ LONG = 160
 def asked_of(book: Book) -> Mapping[str, Any]:
     """Return the names chapters may use; each is a value or a function of the record's words."""
     view = book.view
-    record = Record(view)
     changed_tags = {tag for entry in book.changed for tag in _changed(entry)}
     first = book.before is None
     dues = dues_of(book)
@@ -51,17 +50,14 @@ def asked_of(book: Book) -> Mapping[str, Any]:
         return Markup('<div class="changed">' if tag in changed_tags and not first else "<div>")
 
     return {
-        "record": record,
-        "site": _site(record),
+        **emergency_asked(book),
         "edition": book.edition,
         "before": book.before,
-        "reader": view.reader,
         "recorded_to": book.recorded_to,
         "point": book.point,
         "version": book.version,
         "withheld": view.withheld,
         "unread": [u.entry.number for u in view.built.unread],
-        "emergency": _emergency(record),
         "runs": _runs(book),
         "faces": _faces(book),
         "dues": dues,
@@ -86,7 +82,19 @@ def asked_of(book: Book) -> Mapping[str, Any]:
         "round_floor_area": round_floor_area,
         "hash": in_fours,
         "drawing": drawing(view),
+    }
+
+
+def emergency_asked(book: Book) -> Mapping[str, Any]:
+    """Return what the emergency pages alone may ask for."""
+    record = Record(book.view)
+    return {
+        "record": record,
+        "site": _site(record),
+        "reader": book.view.reader,
+        "emergency": pages(book.view),
         "sentence": sentence,
+        "told": bool,  # of a value: whether there is one
     }
 
 
@@ -99,10 +107,6 @@ def _site(record: Record) -> Answer:
             )
         raise AskFault("the record has no site any more; state it again in a day sheet")
     return sites[0]
-
-
-def _emergency(record: Record) -> list[Page]:
-    return pages(record)
 
 
 def _runs(book: Book) -> list[RunTold]:

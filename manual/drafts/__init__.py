@@ -1,0 +1,1 @@
+"""Drafts of the emergency pages, one TOML file an event; `manual.draft` reads them."""
