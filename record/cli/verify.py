@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
@@ -10,8 +11,9 @@ from record.cli.app import app
 from record.cli.asking import Json, tell
 
 if TYPE_CHECKING:
+    from record.cli.points import Held
     from record.entry import Entry
-    from record.log import Verdict
+    from record.log import Log, Verdict
     from record.trust import Judged
 
 SHOWN = 12  # of the entries whose content is missing
@@ -21,15 +23,31 @@ Signatures = tuple["Judged", ...]
 
 
 @app.command()
-def verify(ctx: typer.Context, as_json: Json = False) -> None:
+def verify(
+    ctx: typer.Context,
+    checkpoint: Annotated[
+        str | None,
+        typer.Option(
+            metavar="HASH|FILE",
+            help="Say whether the record still extends a checkpoint handed over earlier: its hash "
+            "or first 8 digits, or a file of the lines printed under it.",
+        ),
+    ] = None,
+    edition: Annotated[
+        int | None,
+        typer.Option(metavar="N", help="Say whether the record still extends an edition."),
+    ] = None,
+    as_json: Json = False,
+) -> None:
     """
     Check every entry against its seal, every chain, every kept file and every signature.
 
     Names the first entry of each writer that does not match, and how many before it are sound;
     of each sign-off whether it holds, and how much was written since. A fork is told.
-    The checkpoint at the end can be held against the one printed in an edition of the manual.
+    The checkpoint at the end is the one that an edition of the manual carries. A chain cut at its
+    end looks whole: only something handed over earlier shows it, by --checkpoint or --edition.
 
-    Example: asburied --record larch-end verify
+    Example: asburied --record larch-end verify --edition 1
 
     Exit status is 0 if all match, 1 if something does not, 2 if the command itself was wrong.
     """
@@ -42,11 +60,43 @@ def verify(ctx: typer.Context, as_json: Json = False) -> None:
         verdict = check(log.lines())
         entries = log.entries() if verdict.sound else ()
         files = missing_files(log.files, entries)
+        held = tuple(_held(log, checkpoint, edition))
     signed = judge(entries)
-    words = _words(verdict, entries, files, signed)
-    tell(words, _form(verdict, entries, files, signed), as_json)
-    if not verdict.sound or files or any(one.faulty for one in signed):
+    words = [*_words(verdict, entries, files, signed), *_held_words(held)]
+    form = {**_form(verdict, entries, files, signed), "held": [_held_form(one) for one in held]}
+    form["sound"] = form["sound"] and not any(one.lacks for one in held)
+    tell(words, form, as_json)
+    if not form["sound"]:
         raise typer.Exit(1)
+
+
+def _held(log: Log, checkpoint: str | None, edition: int | None) -> Iterator[Held]:
+    """Yield what was handed over earlier, held against the record."""
+    if checkpoint is None and edition is None:
+        return
+    from record.cli.points import of_checkpoint, of_edition, unread
+    from record.log import LogFault
+
+    try:
+        entries = log.entries()
+    except LogFault:  # the verdict names the line
+        yield unread()
+        return
+    if checkpoint is not None:
+        yield of_checkpoint(checkpoint, entries, [(at, stored) for stored, at, *_ in log.lines()])
+    if edition is not None:
+        yield of_edition(edition, entries)
+
+
+def _held_words(held: Sequence[Held]) -> Iterator[str]:
+    from record.cli.points import words
+
+    return words(held)
+
+
+def _held_form(one: Held) -> dict[str, Any]:
+    lacks = [{"entry": entry, "problem": what} for entry, what in one.lacks]
+    return {"what": one.what, "extended": not lacks, "entries": one.entries, "lacks": lacks}
 
 
 def _words(

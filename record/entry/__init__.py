@@ -17,6 +17,7 @@ Numbers that were measured are strings; a JSON number here is a count, never a m
 from __future__ import annotations
 
 from record.entry.chains import Checkpoint, checkpoint, forks, numbered, seen_heads, tips
+from record.entry.points import BadPoint, Heads, history, not_extended, read_heads
 from record.entry.reading import read, read_content, read_link
 from record.entry.sealing import seal
 from record.entry.strict import DEEPEST, LONGEST_LINE
@@ -36,18 +37,23 @@ __all__ = [
     "LONGEST_LINE",
     "WRITER",
     "BadLine",
+    "BadPoint",
     "Checkpoint",
     "Content",
     "Entry",
+    "Heads",
     "Link",
     "Replaces",
     "Swapped",
     "checkpoint",
     "digest",
     "forks",
+    "history",
+    "not_extended",
     "numbered",
     "read",
     "read_content",
+    "read_heads",
     "read_link",
     "seal",
     "seen_heads",

@@ -6,10 +6,10 @@ A chain that forks is sound in each of its branches: it is told, and is no fault
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from record.entry import BadLine, Entry, forks, numbered, read
+from record.entry import BadLine, Entry, forks, numbered, read, read_content
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,12 +74,17 @@ def verify(lines: Iterable[tuple[str, str, bytes, bytes | None]]) -> Verdict:
         chain.append(_Row(stored, len(chain) + 1, entry, content_line))
     without: list[str] = []
     twins: list[tuple[str, ...]] = []
-    for _, chain in sorted(chains.items()):
-        faults += _first_fault(chain)
+    faulty: set[str] = set()
+    for (_, writer), chain in sorted(chains.items()):
+        found = tuple(_first_fault(chain))
+        faulty |= {writer} if found else set()
+        faults += found
         named = numbered(row.entry for row in chain)
         kept = zip(named, chain, strict=True)
         without += [entry.number for entry, row in kept if row.content_line is None]
         twins += [tuple(entry.number for entry in each) for each in forks(named).values()]
+    if len(faults) == len(faulty):  # a line nobody can read may be the very one that was seen
+        faults += _seen_and_gone(chains, faulty)
     counts = tuple((writer, len(chain)) for (_, writer), chain in sorted(chains.items()))
     return Verdict(tuple(faults), counts, tuple(without), tuple(twins))
 
@@ -105,6 +110,28 @@ def _first_fault(chain: Sequence[_Row]) -> Iterator[Fault]:
             yield Fault(number, problem, before)
             return
         highest = seq
+
+
+def _seen_and_gone(
+    chains: Mapping[tuple[str, str], Sequence[_Row]], faulty: Collection[str]
+) -> Iterator[Fault]:
+    """Yield a fault for each head that an entry had seen and that is here no more, once."""
+    here = {row.entry.hash for chain in chains.values() for row in chain}
+    for (_, writer), chain in sorted(chains.items()):
+        for before, row in enumerate(chain if writer not in faulty else ()):
+            if row.content_line is None:
+                continue
+            for name, head in (read_content(row.content_line).seen or {}).items():
+                whose = name.partition("/")[0]
+                if head in here or whose in faulty:
+                    continue
+                here.add(head)
+                yield Fault(
+                    row.entry.place,
+                    f"it had seen an entry of {whose} ({head[:12]}…) that is not here: {whose}'s "
+                    "chain was cut at its end, or that part was never handed over",
+                    before,
+                )
 
 
 def _changed(row: _Row, chain: Sequence[_Row]) -> Fault:

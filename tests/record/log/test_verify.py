@@ -9,6 +9,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from PIL import Image
 
 from record.entry import checkpoint
 from record.log import Log, verify
@@ -127,6 +128,27 @@ def test_a_cut_tail_is_shown_by_the_checkpoint_alone():
     assert checkpoint("fern-bank", [*ck.chain, *ld.chain[:-1]]).hash != handed_over.hash
 
 
+def test_a_chain_cut_at_its_end_is_shown_by_whoever_had_seen_the_end():
+    """ld wrote its last having seen ck-6: ck cannot be cut to 4 without its being noticed."""
+    ck, ld = crew()
+    ld.meets(ck)
+    ld.says("remark", "fern-bank", {"text": "all of ck is seen"})
+    assert verify(rows(ck, ld)).sound
+    verdict = verify([*rows(ck)[:4], *rows(ld)])
+    assert first(verdict) == ("ld-7", 6) and len(verdict.faults) == 1
+    assert ck.chain[5].hash[:12] in verdict.faults[0].problem
+    # All of one writer dropped is no different.
+    assert first(verify(rows(ld))) == ("ld-7", 6)
+
+
+def test_a_line_dropped_from_the_middle_is_told_once_though_others_had_seen_it():
+    ck, ld = crew()
+    ld.heads["ck"] = ck.chain[3].hash
+    ld.says("remark", "fern-bank", {"text": "ck is seen to its fourth"})
+    verdict = verify([*rows(ck)[:3], *rows(ck)[4:], *rows(ld)])
+    assert [fault.entry for fault in verdict.faults] == ["ck-4"]
+
+
 def test_a_content_that_is_not_here_is_counted_and_named():
     before = rows(*crew())
     stored, received, link, _ = before[3]
@@ -211,3 +233,21 @@ def test_a_kept_sheet_that_is_gone_or_changed_is_named(
     harm(folder / "sheets" / f"{name}.md")
     ((entry, what),) = missing_files(log.files, log.entries())
     assert entry == "ld-2" and name[:12] in what
+
+
+def test_two_pictures_whose_files_were_swapped_are_both_named(log: Log, folder: Path):
+    """Each lies under the other's hash: both are there, and neither is what was recorded."""
+    for n, shade in enumerate(("white", "black")):
+        Image.new("RGB", (8, 8), shade).save(folder / f"{n}.png")
+    photos = sheet(
+        "## remark\n\nStone.\n\n![wide, looking east, one](0.png)\n\n"
+        "![wide, looking west, two](1.png)"
+    )
+    post_text(log, photos, folder=folder)
+    assert missing_files(log.files, log.entries()) == ()
+    one, two = sorted((folder / "photos").iterdir())
+    was = one.read_bytes()
+    one.write_bytes(two.read_bytes())
+    two.write_bytes(was)
+    named = missing_files(log.files, log.entries())
+    assert len(named) == 2 and all("was changed" in what for _, what in named)
