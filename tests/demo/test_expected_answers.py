@@ -125,15 +125,13 @@ def test_the_renewed_blower_keeps_the_tag_and_has_a_serial_of_its_own(ask) -> No
 
 def test_the_drain_valves_are_left_as_they_ought_to_be(ask) -> None:
     """2025-04-15: DV-1 shut, DV-2 open."""
-    told = ask("left", status=1)
+    told = ask("left")
     assert "DV-1: left shut 2025-04-15" in told and "DV-2: left open 2025-04-15" in told
 
 
 def test_the_plug_is_on_until_the_last_afternoon(ask) -> None:
     assert "TP-1: plug on AIR-IN" in ask("left", "--as-of", "2022-05-23", status=1)
-    assert "Nothing temporary is recorded as still on" in ask(
-        "left", "--as-of", "2022-05-24", status=1
-    )
+    assert "Nothing temporary is recorded as still on" in ask("left", "--as-of", "2022-05-24")
 
 
 def test_cover_fell_short_at_one_point_and_was_made_good(ask) -> None:

@@ -85,7 +85,7 @@ def ties() -> list[tuple[str, str, str, float, bool]]:
             bool(d.mends),
         )
         for d in drafts()
-        if d.kind.word == "position tied" and d.about != "DP-1"
+        if d.kind.word == "position tied" and d.about not in ("DP-1", "SH-1")
     ]
 
 
@@ -102,6 +102,19 @@ def test_the_bend_lies_where_the_tapes_meet() -> None:
     assert taped == pytest.approx(worked, abs=0.0005)
     for mark, far in worked.items():
         assert distance(place("AIR-IN/2"), landmark(mark)) == pytest.approx(far, abs=0.005)
+
+
+def test_the_way_out_is_tied_to_its_lid() -> None:
+    """From (10.619, 11.35): H1 √(0.619² + 8.65²) = 8.672, H2 √(11.381² + 8.65²) = 14.295, G1
+    (4.20, 3.60) √(6.419² + 7.75²) = 10.063."""
+    taped = {
+        d.body["landmark"]: float(d.body["distance"].si)
+        for d in drafts()
+        if d.kind.word == "position tied" and d.about == "SH-1"
+    }
+    assert taped == pytest.approx({"H1": 8.672, "H2": 14.295, "G1": 10.063}, abs=0.0005)
+    for mark, far in taped.items():
+        assert distance((10.619, 11.35), landmark(mark)) == pytest.approx(far, abs=0.005)
 
 
 def test_every_tie_that_stands_meets_its_station_within_five_millimetres() -> None:
