@@ -55,7 +55,7 @@ def _of_hash(start: str, entries: Sequence[Entry], received: Received) -> Held:
     from record.entry import history
 
     what = f"Checkpoint {start[:16]}{'…' if len(start) > 16 else ''}"
-    for point in history(entries, _batches(entries, received)):
+    for point in history(entries, tuple(_batches(entries, received))):
         if point.hash.startswith(start):
             return Held(what, _covered(point.heads))
     return Held(what, 0, ((start[:16], NOWHERE),))
