@@ -49,8 +49,9 @@ def in_both(value: Quantity | Decimal, dimension: Dimension) -> str:
     r"""Return ``value`` in metric, and in US customary units in brackets where the trade uses any.
 
     A Decimal is in the dimension's SI unit; for an interval only a Quantity will do, as days and
-    months are both kept. Lengths have millimetres, and feet and inches to the nearest 1/16 in;
-    the rest have three digits, or as many as stand before the point.
+    months are both kept. Lengths have millimetres, and feet and inches to the nearest 1/16 in,
+    but one written so small that they would be a tenth off is told as a film; the rest have
+    three digits, or as many as stand before the point.
 
     >>> in_both(Decimal("2.25"), Dimension.LENGTH)
     '2.250 m (7\' 4 9/16")'
@@ -63,7 +64,11 @@ def in_both(value: Quantity | Decimal, dimension: Dimension) -> str:
         return f"{value.si} {value.unit}{'' if value.si == 1 else 's'}"
     si = Fraction(value.si if isinstance(value, Quantity) else value)
     if dimension is Dimension.LENGTH:
-        return f"{rounded(si, 3):f} m ({_feet_and_inches(si)})"
+        whole = rounded(si, 3)
+        worked = not isinstance(value, Quantity)
+        if worked or abs(Fraction(whole) - si) <= abs(si) / 10:
+            return f"{whole:f} m ({_feet_and_inches(si)})"
+        dimension = Dimension.FILM  # a coat: in whole millimetres another would be told
     least, metric, customary = _SYSTEMS[dimension][0]
     for least, metric_next, customary_next in _SYSTEMS[dimension]:
         if abs(si) >= Fraction(least):

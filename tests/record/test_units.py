@@ -337,3 +337,11 @@ def test_a_quantity_is_said_in_its_own_kind_of_unit():
     assert say(read_quantity("100 lb", Dimension.FORCE), "lb", 0) == "100 lbf"
     with pytest.raises(ValueError, match="not a unit"):
         say(length("2 m"), "kg")
+
+
+def test_a_coat_as_it_was_written_is_not_told_in_whole_millimetres():
+    said = ("0.15 mm", "2.5 mm", "12 mm")
+    coat, tar, board = (read_quantity(words, Dimension.LENGTH) for words in said)
+    assert in_both(coat, Dimension.LENGTH) == "150 µm (5.91 mil)"
+    assert in_both(tar, Dimension.LENGTH) == "2.50 mm (98.4 mil)"
+    assert in_both(board, Dimension.LENGTH) == '0.012 m (1/2")'
