@@ -18,7 +18,8 @@ ENDS = [
     ("2", "104.00", "199.90", "51.00", "20 mm"),
     ("3", "104.00", "201.00", "51.00", "20 mm"),
 ]
-PLACED_OTHERWISE = {"room", "panel", "reserved zone", "station"}  # asked about, or part of a run
+#: Asked about, part of a run, or leave to work somewhere.
+PLACED_OTHERWISE = {"room", "panel", "reserved zone", "station", "work pass"}
 
 
 def conduit(stations=ENDS):

@@ -44,8 +44,13 @@ def move(day="2040-09-01", **said):
 
 
 def told(view):
-    """Return what is behind the panel, less the entries it rests on and how it was worked."""
-    items = behind(view, "P-1").items
+    """
+    Return what of the hull is behind the panel, less what it rests on and how it was worked.
+
+    What stays in the ground may come near the panel as the hull moves up to it.
+    """
+    of_a_hull = {shape.thing.tag for shape in view.shapes if shape.hull}
+    items = [one for one in behind(view, "P-1").items if one.tag in of_a_hull]
     return [(i.tag, i.across_may_reach, i.upward_may_reach, i.depth_may_reach) for i in items]
 
 
