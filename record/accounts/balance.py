@@ -94,6 +94,8 @@ class Account:
     @property
     def says(self) -> str:
         """The balance in words."""
+        if self.taken_away:
+            return "went, and is not of what came: an old piece"
         if not self.came:
             how = "built in" if self.built_in else "planned"
             return f"{how}, and nothing of it came"
@@ -107,7 +109,14 @@ class Account:
         return "adds up"
 
     @property
+    def taken_away(self) -> bool:
+        """Whether it only left the site: an old piece that was changed."""
+        return bool(self.went) and not (self.came or self.planned or self.built_in)
+
+    @property
     def even(self) -> bool:
+        if self.taken_away:
+            return True
         left = self.left
         return left is not None and left.number == 0 and self.short is None and not self.missing
 

@@ -194,3 +194,9 @@ def test_words_and_json_tell_the_same():
 def test_a_reader_without_deliveries_is_told_of_none():
     sheets = day("2031-05-14", "ld", RUNS, PIPE, OFFCUT)
     assert accounts(view_of(sheets, reader="responder")) == ()
+
+
+def test_an_old_piece_that_is_taken_away_owes_nothing():
+    [one] = kept("## returned fern-bank\n\n- what: blower, worn\n- amount: 1\n").values()
+    assert one.even and one.says == "went, and is not of what came: an old piece"
+    assert "ADDS UP" in "\n".join(words([one]))
