@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
 from functools import partial
 from typing import Any
 
@@ -16,6 +17,7 @@ from manual.editions import QUIET
 from manual.emergency import pages
 from manual.floors import floor_area, round_floor_area, round_inside
 from manual.marks import drawing
+from manual.plan_ahead import season_words, strips, ten_years, visits_ahead, year_ahead
 from manual.releases import went_on
 from manual.schedules import FaceTold, RunTold, faces_told, run_told
 from manual.tables import look_row, rest_told, tried
@@ -32,6 +34,7 @@ from record.facts.swaps import SWAPPED
 from record.facts.values import from_json, in_words
 from record.fold import Thing, natural
 from record.fold.looks import every_chain
+from record.upkeep import Due
 
 LONG = 160
 
@@ -62,6 +65,7 @@ def asked_of(book: Book) -> Mapping[str, Any]:
         "faces": _faces(book),
         "dues": dues,
         "tasks": list(task_cards(dues)),
+        "ahead": partial(_ahead, book, dues),
         "days": _days(book),
         "changes": [Told(entry) for entry in book.changed if _tells(entry)],
         "sources": _sources(view.built.things.values()),
@@ -83,6 +87,23 @@ def asked_of(book: Book) -> Mapping[str, Any]:
         "hash": in_fours,
         "drawing": drawing(view),
     }
+
+
+def _ahead(book: Book, dues: Sequence[Due], what: str) -> Any:
+    """Return what upkeep looks like ahead, counted on the day the record reaches."""
+    today = date.fromisoformat(book.recorded_to)
+    match what:
+        case "year":
+            return year_ahead(dues, today)
+        case "decade":
+            return ten_years(dues, today)
+        case "visits":
+            return list(visits_ahead(book.view, dues, today))
+        case "seasons":
+            return list(season_words(book.view))
+        case "strips":
+            return list(strips(book.view))
+    raise AskFault(f'"{what}" is no look ahead')
 
 
 def emergency_asked(book: Book) -> Mapping[str, Any]:

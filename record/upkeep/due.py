@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from itertools import groupby
 
 from record.facts import KINDS
@@ -111,26 +111,34 @@ def services_for_nothing(view: View, *, today: date) -> tuple[Happening, ...]:
     return resetting_nothing(view.built, catalogue(), taken)
 
 
-def occurrences(one: Due, until: date) -> tuple[date, ...]:
+def occurrences(one: Due, until: date, *, first: date | None = None) -> tuple[date, ...]:
     """
     Return the due day and the days after it up to ``until``, if each is done on its day.
 
     They are counted from the first day, not from one another; days of expiry still to come
-    stand among them.
+    stand among them. ``first`` is the day on which what is overdue is done: it stands for the due
+    day, and what comes again is counted from it.
     """
-    days = {one.due, *expiries(one)}
+    late = first is not None and first > one.due
+    start = first if first is not None and late else one.due
+    days = {start, *(day for day in expiries(one) if day > start)}
     if one.repeats is not None:
         for rule in one.seasonal or (one.ruling,):
-            days.update(_again(rule, one, until))
+            days.update(_again(rule, one, start, until, late))
     return tuple(sorted(day for day in days if day <= until))
 
 
-def _again(rule: Rule, one: Due, until: date) -> Iterator[date]:
+def _again(rule: Rule, one: Due, start: date, until: date, late: bool) -> Iterator[date]:
     """Yield the days after its first on which a rule comes again, each counted from its base."""
     interval, base = rule.interval or one.repeats, rule.base or one.counted_from.on
+    seasonal = rule.whose == SEASON
+    if late and not seasonal:
+        base = start
+    # What is done late counts for a season that is near.
+    after = start + timedelta(weeks=one.task.weeks_before) if late and seasonal else start
     times = 1
     while interval and (day := interval.after(base, times)) <= until:
-        if day > one.due:
+        if day > after:
             yield day
         if day == date.max:
             return

@@ -87,16 +87,13 @@ def fewest(windows: Sequence[Window]) -> tuple[Visit, ...]:
 
 def _windows(one: Due, today: date, until: date) -> list[Window]:
     """Return the window of each time a task is due, no day of it before today."""
-    days = occurrences(one, until)
+    days = occurrences(one, until, first=max(one.due, today))
     found = []
     for number, day in enumerate(days):
         opens = day - timedelta(days=_lead_days(one))
         if number:
             opens = max(opens, days[number - 1] + DAY)  # one time is not the next
-        last = max(day, today)
-        if number and day < today:
-            continue  # missed again: it is one task, and stands at the first
-        found.append(Window(one=one, opens=min(max(opens, today), last), due=last))
+        found.append(Window(one=one, opens=max(opens, today), due=day))
     return found
 
 

@@ -131,7 +131,9 @@ def test_the_drain_valves_are_left_as_they_ought_to_be(ask) -> None:
 
 def test_the_plug_is_on_until_the_last_afternoon(ask) -> None:
     assert "TP-1: plug on AIR-IN" in ask("left", "--as-of", "2022-05-23", status=1)
-    assert "Nothing temporary is recorded as still on" in ask("left", "--as-of", "2022-05-24")
+    assert "Nothing temporary is recorded as still on" in ask(
+        "left", "--as-of", "2022-05-24", status=1
+    )
 
 
 def test_cover_fell_short_at_one_point_and_was_made_good(ask) -> None:
