@@ -51,6 +51,8 @@ ARROWS: Mapping[str, frozenset[str]] = {
         "record.evening": "record.entry record.facts record.fold record.readers record.accounts "
         "record.figures record.checks",
         "record.trust": "record.entry record.fold",
+        "record.archive": "record.entry record.facts record.units record.log record.readers "
+        "record.trust",
         "record.cli": "record",
         "manual": "record manual.drawings",
         "manual.drawings": "record",

@@ -36,6 +36,8 @@ from record.cli import reckon  # isort: skip
 from record.cli import schema  # isort: skip
 from record.cli import verify  # isort: skip
 from record.cli import merge  # isort: skip
+from record.cli import pack  # isort: skip
+from record.cli import unpack  # isort: skip
 from record.cli import writer  # isort: skip
 from record.cli import sign_off  # isort: skip
 from record.cli.app import Refused, app, run
@@ -62,6 +64,7 @@ __all__ = [
     "landmarks",
     "left",
     "merge",
+    "pack",
     "passes",
     "post",
     "proofs",
@@ -75,6 +78,7 @@ __all__ = [
     "schema",
     "show",
     "sign_off",
+    "unpack",
     "upstream",
     "verify",
     "visits",

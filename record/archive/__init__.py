@@ -1,0 +1,21 @@
+"""A record packed for keeping or handing on: a BagIt bag, sealed where that is asked, and back."""
+
+from __future__ import annotations
+
+from record.archive.bag import BagFile, bagged
+from record.archive.check import BadBag
+from record.archive.pack import Packed, packed
+from record.archive.unpack import Unpacked, unpack
+from record.archive.write import write_folder, write_tar
+
+__all__ = [
+    "BadBag",
+    "BagFile",
+    "Packed",
+    "Unpacked",
+    "bagged",
+    "packed",
+    "unpack",
+    "write_folder",
+    "write_tar",
+]

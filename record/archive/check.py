@@ -1,0 +1,169 @@
+"""A bag from somewhere, held to its own manifests before a byte of it is used.
+
+What was checked is what is used: every file is copied to a place of one's own while it is hashed.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import stat
+from collections.abc import Iterator, Mapping, Sequence
+from pathlib import Path
+
+from record.archive.bag import (
+    DECLARATION,
+    INFO,
+    MANIFEST,
+    PAYLOAD,
+    TAG_MANIFEST,
+    read_manifest,
+)
+
+AT_ONCE = 1 << 20  # bytes
+LARGEST_TAG_FILE = 64_000_000  # bytes
+MOST_FILES = 1_000_000
+
+
+class BadBag(Exception):
+    """A bag that is not what it says; the text names every file that is at fault."""
+
+
+def checked_copy(bag: Path, to: Path) -> None:
+    """
+    Copy a bag's payload to ``to``, a new folder of its owner alone, every file held to its hash.
+
+    Raises BadBag, naming each file that is missing, changed, not listed, or not a file.
+    """
+    found = _files(bag)
+    _is_bag(bag, found)
+    tags, payload = _listed(bag, TAG_MANIFEST, found), _listed(bag, MANIFEST, found)
+    faults = [*_strangers(found, {**tags, **payload}), *_misplaced(tags, payload)]
+    for manifest, listed in ((TAG_MANIFEST, tags), (MANIFEST, payload)):
+        faults += [
+            f"{path}: it is missing; {manifest} lists it" for path in listed if path not in found
+        ]
+    to.mkdir(0o700)
+    for path, sha256 in {**tags, **payload}.items():
+        if path in found and stays_inside(path):
+            target = to / path if path in payload else None
+            if _copied(bag / path, target) != sha256:
+                faults.append(f"{path}: it was changed or cut short; its hash is another")
+    if faults:
+        raise BadBag(_said(bag, faults))
+
+
+def _said(bag: Path, faults: Sequence[str]) -> str:
+    shown = "\n".join(f"  {shown_path(fault)}" for fault in faults[:40])
+    more = f"\n  and {len(faults) - 40} more" if len(faults) > 40 else ""
+    return f"{bag} is not as it was packed; nothing was restored:\n{shown}{more}"
+
+
+def shown_path(text: str) -> str:
+    """Return words that hold a stranger's file name, with nothing in them a terminal acts on."""
+    plain = text.encode("utf-8", "backslashreplace").decode("utf-8")
+    return "".join(sign if sign.isprintable() else repr(sign)[1:-1] for sign in plain)
+
+
+def _files(bag: Path) -> Mapping[str, Path]:
+    """Return every file of a folder by its path with ``/``. Links and devices are refused."""
+    found: dict[str, Path] = {}
+    waiting = [bag]
+    while waiting:
+        folder = waiting.pop()
+        with os.scandir(folder) as listing:
+            for each in listing:
+                mode = each.stat(follow_symlinks=False).st_mode
+                path = Path(each.path)
+                name = path.relative_to(bag).as_posix()
+                if stat.S_ISDIR(mode):
+                    waiting.append(path)
+                elif stat.S_ISREG(mode):
+                    found[name] = path
+                else:
+                    what = "a link to elsewhere" if stat.S_ISLNK(mode) else "no file"
+                    raise BadBag(_said(bag, [f"{name}: it is {what}, and is not followed"]))
+                if len(found) > MOST_FILES:
+                    raise BadBag(f"{bag} holds more than {MOST_FILES} files")
+    return found
+
+
+def _is_bag(bag: Path, found: Mapping[str, Path]) -> None:
+    for name in (DECLARATION, INFO, MANIFEST, TAG_MANIFEST):
+        if name not in found:
+            raise BadBag(_said(bag, [f"{name}: it is missing; this is not a whole bag"]))
+    if "fetch.txt" in found:
+        raise BadBag(
+            _said(bag, ["fetch.txt: this bag wants files from elsewhere; none is fetched"])
+        )
+    if not _text(bag, DECLARATION).startswith("BagIt-Version: 1.0\n"):
+        raise BadBag(_said(bag, [f"{DECLARATION}: it is no bag of version 1.0"]))
+
+
+def _text(bag: Path, name: str) -> str:
+    path = bag / name
+    if path.stat().st_size > LARGEST_TAG_FILE:
+        raise BadBag(_said(bag, [f"{name}: it is larger than {LARGEST_TAG_FILE} bytes"]))
+    try:
+        return path.read_text(encoding="utf-8")
+    except UnicodeDecodeError as fault:
+        raise BadBag(_said(bag, [f"{name}: byte {fault.start + 1} is not UTF-8"])) from fault
+
+
+def _listed(bag: Path, manifest: str, found: Mapping[str, Path]) -> dict[str, str]:
+    """Return path → hash of a manifest. A path that leads out of the bag refuses all of it."""
+    listed: dict[str, str] = {}
+    try:
+        for place, sha256, path in read_manifest(_text(bag, manifest)):
+            if not stays_inside(path):
+                raise BadBag(_said(bag, [f"{path}: {manifest}, line {place} leads out of the bag"]))
+            if path in listed:
+                raise BadBag(_said(bag, [f"{path}: {manifest}, line {place} lists it again"]))
+            listed[path] = sha256
+    except ValueError as fault:
+        raise BadBag(_said(bag, [f"{manifest}: {fault}"])) from fault
+    return listed
+
+
+def stays_inside(path: str) -> bool:
+    """Return whether a path stays inside its folder, on every system."""
+    parts = path.split("/")
+    return not (
+        path.startswith("~")
+        or "\\" in path
+        or ":" in parts[0]
+        or "\0" in path
+        or any(part in ("", ".", "..") for part in parts)
+    )
+
+
+def _strangers(found: Mapping[str, Path], listed: Mapping[str, str]) -> Iterator[str]:
+    for name in sorted(found):
+        if name not in listed and name != TAG_MANIFEST:
+            yield f"{name}: it was put in; no manifest lists it"
+
+
+def _misplaced(tags: Mapping[str, str], payload: Mapping[str, str]) -> Iterator[str]:
+    for path in tags:
+        if path.startswith(PAYLOAD) or path == TAG_MANIFEST:
+            yield f"{path}: it does not belong into {TAG_MANIFEST}"
+    for path in payload:
+        if not path.startswith(PAYLOAD):
+            yield f"{path}: it does not belong into {MANIFEST}"
+
+
+def _copied(source: Path, to: Path | None) -> str:
+    """Hash a file, and copy it where ``to`` is named. Returns the hash of what was copied."""
+    seal = hashlib.sha256()
+    descriptor = os.open(source, os.O_RDONLY | os.O_NOFOLLOW)
+    with os.fdopen(descriptor, "rb") as file:
+        if to is None:
+            while piece := file.read(AT_ONCE):
+                seal.update(piece)
+            return seal.hexdigest()
+        to.parent.mkdir(0o700, parents=True, exist_ok=True)
+        with os.fdopen(os.open(to, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "wb") as copy:
+            while piece := file.read(AT_ONCE):
+                seal.update(piece)
+                copy.write(piece)
+    return seal.hexdigest()

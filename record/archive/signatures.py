@@ -1,0 +1,43 @@
+"""Each sign-off as three files that OpenSSL takes: the bytes signed, the signature, the key."""
+
+from __future__ import annotations
+
+import base64
+from collections.abc import Iterator, Sequence
+
+from record.archive.bag import PAYLOAD, BagFile
+from record.entry import Entry
+from record.trust import message, read_heads
+
+SIGNED = "signed-off"
+#: SubjectPublicKeyInfo of an Ed25519 key before its 32 bytes: RFC 8410, 4.
+BEFORE_KEY = bytes.fromhex("302a300506032b6570032100")
+
+
+def signatures(entries: Sequence[Entry]) -> Iterator[BagFile]:
+    """Yield the files of every sign-off that can be read at all, whether it holds or not."""
+    for entry in entries:
+        if entry.content is None or entry.content.kind != SIGNED:
+            continue
+        said = {name: str(value) for name, value in entry.content.body.items()}
+        heads = read_heads(said.get("chains", ""))
+        public, signature = _bytes(said.get("public_key")), _bytes(said.get("signature"))
+        if heads is None or len(public) != 32 or not signature:
+            continue
+        signed = message(entry.link.site, said.get("signer", ""), said.get("day", ""), heads)
+        folder = f"{PAYLOAD}signatures/{entry.number.replace('/', '-')}"
+        yield BagFile.of(f"{folder}/key.pem", _pem(public))
+        yield BagFile.of(f"{folder}/signature.bin", signature)
+        yield BagFile.of(f"{folder}/signed.txt", signed)
+
+
+def _bytes(text: str | None) -> bytes:
+    try:
+        return bytes.fromhex(text or "")
+    except ValueError:
+        return b""
+
+
+def _pem(public: bytes) -> bytes:
+    body = base64.b64encode(BEFORE_KEY + public).decode("ascii")
+    return f"-----BEGIN PUBLIC KEY-----\n{body}\n-----END PUBLIC KEY-----\n".encode()

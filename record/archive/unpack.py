@@ -1,0 +1,79 @@
+"""A record again from its bag: all of it, checked, or nothing."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from dataclasses import dataclass
+from pathlib import Path
+
+from record.archive.check import BadBag, checked_copy
+from record.archive.untar import untar
+from record.entry import checkpoint
+from record.log import Log, LogFault, NotMerged, handed_over, merge, verify
+
+
+@dataclass(frozen=True, slots=True)
+class Unpacked:
+    """
+    What was restored: entries, how many of them say what they say, files, and the checkpoint.
+
+    ``absent`` are files that entries name and the bag does not hold.
+    """
+
+    site: str
+    entries: int
+    contents: int
+    files: int
+    absent: tuple[str, ...]
+    checkpoint: str
+
+
+def unpack(bag: Path, to: Path, *, received: str) -> Unpacked:
+    """
+    Restore the record of a bag, a folder or a tar, in ``to``, which holds nothing yet.
+
+    Raises BadBag, naming the file, and LogFault where the disk refuses.
+    """
+    if to.is_symlink() or (to.exists() and not (to.is_dir() and not any(to.iterdir()))):
+        raise LogFault(f"{to} is there already; nothing was restored. Name a new folder.")
+    work = to.absolute().with_name(f".{to.absolute().name}.{os.getpid()}")
+    try:
+        work.mkdir(0o700, parents=True)
+        folder = bag
+        if not bag.is_dir():
+            folder = untar(bag, work / "bag")
+        checked_copy(folder, work / "copy")
+        done = _restored(bag, work / "copy" / "data", work / "record", received)
+        (work / "record").rename(to)
+    except OSError as fault:
+        name = fault.filename if fault.filename else to
+        raise LogFault(f"{name}: {fault.strerror or fault}; nothing was restored") from fault
+    finally:
+        shutil.rmtree(work, ignore_errors=True)
+    return done
+
+
+def _restored(bag: Path, data: Path, to: Path, received: str) -> Unpacked:
+    try:
+        handed = handed_over(data)
+        with Log.make(to) as log:
+            merged = merge(log, [handed], received=received)
+            verdict = verify(log.lines())
+            entries = log.entries()
+    except NotMerged as fault:
+        words = str(fault).replace(f"{data}: ", "data/").removesuffix("; nothing was merged")
+        raise BadBag(f"{bag}: {words}; nothing was restored") from fault
+    if not verdict.sound:
+        first = verdict.faults[0]
+        raise BadBag(f"{bag}: {first.entry}: {first.problem}; nothing was restored")
+    if not entries:
+        raise BadBag(f"{bag}: data/links.jsonl holds no entry; nothing was restored")
+    return Unpacked(
+        entries[0].link.site,
+        len(entries),
+        sum(1 for entry in entries if entry.content is not None),
+        len(merged.files),
+        merged.absent,
+        checkpoint(entries[0].link.site, entries).hash,
+    )

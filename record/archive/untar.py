@@ -1,0 +1,68 @@
+"""A tar from somewhere, taken apart: plain files in plain folders, nothing else."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import tarfile
+from collections.abc import Iterator
+from pathlib import Path
+
+from record.archive.check import AT_ONCE, MOST_FILES, BadBag, shown_path, stays_inside
+
+
+def is_tar(path: Path) -> bool:
+    return path.is_file() and tarfile.is_tarfile(path)
+
+
+def untar(path: Path, to: Path) -> Path:
+    """
+    Take a tar apart in ``to``, a new folder, and return the one folder that it holds.
+
+    Raises BadBag for a link, a device, a path that leads out, a name that stands twice, or a tar
+    that was cut short.
+    """
+    to.mkdir(0o700)
+    tops = set()
+    try:
+        with tarfile.open(path, "r:") as tar:
+            for member in _members(path, tar):
+                tops.add(member.name.split("/")[0])
+                _take(tar, member, to / member.name)
+    except tarfile.TarError as fault:
+        raise BadBag(f"{path} is no whole tar: {fault}; nothing was restored") from fault
+    if len(tops) != 1:
+        raise BadBag(f"{path} does not hold one bag; nothing was restored")
+    return to / tops.pop()
+
+
+def _members(path: Path, tar: tarfile.TarFile) -> Iterator[tarfile.TarInfo]:
+    seen: set[str] = set()
+    for member in tar:
+        name = member.name
+        why = None
+        if not stays_inside(name):
+            why = "it leads out of the bag"
+        elif member.isdir():
+            continue
+        elif not member.isreg():
+            why = (
+                "it is a link to elsewhere" if member.islnk() or member.issym() else "it is no file"
+            )
+        elif name in seen:
+            why = "it stands there twice"
+        elif len(seen) > MOST_FILES:
+            why = f"there are more than {MOST_FILES} files"
+        if why:
+            raise BadBag(f"{path}: {shown_path(name)}: {why}; nothing was restored")
+        seen.add(name)
+        yield member
+
+
+def _take(tar: tarfile.TarFile, member: tarfile.TarInfo, to: Path) -> None:
+    to.parent.mkdir(0o700, parents=True, exist_ok=True)
+    source = tar.extractfile(member)
+    assert source is not None
+    descriptor = os.open(to, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
+    with source, os.fdopen(descriptor, "wb") as file:
+        shutil.copyfileobj(source, file, AT_ONCE)

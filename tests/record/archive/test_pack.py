@@ -1,0 +1,209 @@
+"""A record packed for handing on, checked without this program, and restored."""
+
+import hashlib
+import os
+import shutil
+import subprocess
+import tarfile
+
+import pytest
+from PIL import Image
+from typer.testing import CliRunner
+
+from record.archive import BadBag
+from record.cli import Refused, app
+from record.log import Log, LogFault
+
+SHEET = """# 2031-05-01 of
+
+- site: fern-bank
+- zone: UTC
+
+## site fern-bank
+
+- name: Fern Bank
+- datum: bolt
+- grid: x east, y north
+
+## valve CV-1
+
+- type: check
+- on run: not recorded
+
+![wide, looking north, valve in its box, shows CV-1](valve.png)
+
+## store S-1
+
+- name: the larder under the stair
+
+| item | what |
+|---|---|
+| 1 | marmalade |
+"""
+
+
+@pytest.fixture
+def here(tmp_path, monkeypatch):
+    """Run the command in a folder with a record of one sheet, a picture and a secret."""
+    monkeypatch.setenv("ASBURIED_NOW", "2031-05-02T12:00:00Z")
+    monkeypatch.chdir(tmp_path)
+    Image.new("RGB", (40, 30), "white").save("valve.png")
+    (tmp_path / "plan.md").write_text(SHEET, encoding="utf-8")
+
+    def run(*words, record="fern-bank"):
+        done = CliRunner().invoke(app, ["--record", record, *words], catch_exceptions=True)
+        if done.exception is not None and not isinstance(done.exception, SystemExit):
+            raise done.exception
+        assert done.exit_code == 0, done.output
+        return done.output
+
+    run("init")
+    run("post", "plan.md")
+    return run
+
+
+def lines_of(place):
+    with Log.open(place) as log:
+        return [(entry.link_line, entry.content_line) for entry in log.entries()]
+
+
+def test_the_library_of_congress_finds_a_valid_bag(here, tmp_path):
+    import bagit
+
+    here("pack", "bag")
+    assert bagit.Bag(str(tmp_path / "bag")).validate()
+
+
+def test_what_was_packed_is_restored_byte_for_byte(here, tmp_path):
+    packed = here("pack", "bag")
+    restored = here("unpack", "bag", record="again")
+    assert lines_of(tmp_path / "again") == lines_of(tmp_path / "fern-bank")
+    picture = hashlib.sha256((tmp_path / "valve.png").read_bytes()).hexdigest()
+    assert [one.name[:64] for one in (tmp_path / "again" / "photos").iterdir()] == [picture]
+    point = next(line for line in packed.splitlines() if "checkpoint" in line)
+    assert point in restored and "match their seals" in here("verify", record="again")
+
+
+def test_the_readme_is_right_that_ordinary_tools_will_do(here, tmp_path):
+    here("pack", "bag")
+    readme = (tmp_path / "bag" / "README.txt").read_text(encoding="utf-8")
+    typed = [line[4:] for line in readme.splitlines() if line.startswith("    ") and line[4] != " "]
+    start = next(n for n, line in enumerate(typed) if line.startswith("sha256sum"))
+    script = "set -e\n" + "\n".join(line for line in typed[start:] if "signatures" not in line)
+    good = subprocess.run(
+        ["bash", "-c", script], cwd=tmp_path / "bag", capture_output=True, text=True, check=False
+    )
+    assert good.returncode == 0, good.stdout + good.stderr
+    with (tmp_path / "bag" / "data" / "links.jsonl").open("ab") as file:
+        file.write(b"x")
+    bad = subprocess.run(
+        ["bash", "-c", script], cwd=tmp_path / "bag", capture_output=True, text=True, check=False
+    )
+    assert bad.returncode != 0
+
+
+def test_a_readers_copy_has_every_link_and_no_word_of_what_is_withheld(here, tmp_path):
+    here("pack", "bag", "--for", "technician")
+    told = here("unpack", "bag", record="again")
+    whole, copy = lines_of(tmp_path / "fern-bank"), lines_of(tmp_path / "again")
+    assert [link for link, _ in copy] == [link for link, _ in whole]
+    assert 0 < sum(content is None for _, content in copy) < len(copy) and " say" in told
+    assert "match their seals" in here("verify", record="again")
+    for file in (tmp_path / "bag").rglob("*"):
+        assert not file.is_file() or not any(
+            word in file.read_bytes() for word in (b"larder", b"marmalade")
+        ), file
+    salts = [
+        content.split(b'"salt":"')[1][:32]
+        for (_, content), (_, shown) in zip(whole, copy, strict=True)
+        if shown is None
+    ]
+    said = b"".join(one.read_bytes() for one in (tmp_path / "bag").rglob("*") if one.is_file())
+    assert salts and not any(salt in said for salt in salts)  # a guess can be held against nothing
+
+
+def test_the_same_record_is_the_same_file_on_another_day(here, tmp_path, monkeypatch):
+    (tmp_path / "a").mkdir()
+    (tmp_path / "b").mkdir()
+    here("pack", "a/bag.tar")
+    monkeypatch.setenv("ASBURIED_NOW", "2040-01-01T00:00:00Z")
+    os.umask(os.umask(0o022))
+    here("pack", "b/bag.tar")
+    assert (tmp_path / "a/bag.tar").read_bytes() == (tmp_path / "b/bag.tar").read_bytes()
+    with tarfile.open(tmp_path / "a/bag.tar") as tar:
+        assert {one.mode for one in tar.getmembers()} == {0o600}
+    here("unpack", "a/bag.tar", record="again")
+    assert lines_of(tmp_path / "again") == lines_of(tmp_path / "fern-bank")
+
+
+def test_only_its_owner_may_read_a_bag(here, tmp_path):
+    here("pack", "bag")
+    modes = {one.stat().st_mode & 0o077 for one in (tmp_path / "bag").rglob("*")}
+    assert modes == {0} and (tmp_path / "bag").stat().st_mode & 0o077 == 0
+
+
+def change(bag):
+    (bag / "data" / "contents.jsonl").write_bytes(
+        (bag / "data" / "contents.jsonl").read_bytes().replace(b"check", b"gates")
+    )
+
+
+def cut(bag):
+    path = bag / "data" / "links.jsonl"
+    path.write_bytes(path.read_bytes()[:-40])
+
+
+def escape(bag):
+    manifest = bag / "manifest-sha256.txt"
+    manifest.write_text(manifest.read_text() + f"{'0' * 64}  data/../../outside\n")
+
+
+def link(bag):
+    path = next((bag / "data" / "photos").iterdir())
+    path.unlink()
+    path.symlink_to("/etc/hostname")
+
+
+@pytest.mark.parametrize(
+    ("harm", "named"),
+    [
+        (change, "data/contents.jsonl: it was changed"),
+        (cut, "data/links.jsonl: it was changed or cut short"),
+        (lambda bag: (bag / "data" / "links.jsonl").unlink(), "data/links.jsonl: it is missing"),
+        (lambda bag: (bag / "data" / "more.txt").write_text("x"), "data/more.txt: it was put in"),
+        (lambda bag: (bag / "README.txt").write_text("x"), "README.txt: it was changed"),
+        (lambda bag: (bag / "bagit.txt").unlink(), "bagit.txt: it is missing"),
+        (escape, "leads out of the bag"),
+        (link, "a link to elsewhere, and is not followed"),
+    ],
+)
+def test_a_bad_bag_is_refused_whole_by_the_name_of_the_bad_file(here, tmp_path, harm, named):
+    here("pack", "bag")
+    harm(tmp_path / "bag")
+    before = sorted(one.name for one in tmp_path.iterdir())
+    with pytest.raises((Refused, BadBag), match="nothing was restored") as fault:
+        here("unpack", "bag", record="again")
+    assert named in str(fault.value)
+    assert sorted(one.name for one in tmp_path.iterdir()) == before
+
+
+def test_a_bag_made_anew_round_a_changed_line_is_refused_by_the_lines_own_hash(here, tmp_path):
+    """Whoever changes a line can write new manifests; the chain still tells."""
+    import bagit
+
+    here("pack", "bag")
+    change(tmp_path / "bag")
+    bagit.Bag(str(tmp_path / "bag")).save(manifests=True)
+    assert bagit.Bag(str(tmp_path / "bag")).validate()
+    with pytest.raises((Refused, BadBag, LogFault), match="nothing was restored"):
+        here("unpack", "bag", record="again")
+    assert not (tmp_path / "again").exists()
+
+
+def test_nothing_that_is_there_is_written_over(here, tmp_path):
+    here("pack", "bag")
+    shutil.copytree(tmp_path / "bag", tmp_path / "other")
+    with pytest.raises(LogFault, match="there already"):
+        here("pack", "bag")
+    with pytest.raises((Refused, LogFault), match="there already"):
+        here("unpack", "other", record="fern-bank")
