@@ -32,6 +32,20 @@ from record.readers import look
 Progress = Callable[[int, str], None]
 STAGES = ("read", "fold", "write", "draw", "lay out", "seal")
 
+#: Each file of an edition → how the name of a copy ends.
+ENDINGS = {
+    "pdf": ".pdf",
+    "html": ".html",
+    "calendar": ".ics",
+    "emergency": "-emergency.html",
+    "cards": "-cards.pdf",
+}
+
+
+def suffix(name: str) -> str:
+    """Return the suffix a file of an edition is kept under."""
+    return "." + ENDINGS[name].rpartition(".")[2]
+
 
 @dataclass(frozen=True, slots=True)
 class Built:
@@ -41,12 +55,15 @@ class Built:
     html: bytes
     pdf: bytes
     calendar: bytes
+    emergency: bytes
+    cards: bytes
+
+    def files(self) -> Mapping[str, bytes]:
+        """Return every file by its name in the entry, in the order of ``ENDINGS``."""
+        return {name: getattr(self, name) for name in ENDINGS}
 
     def hashes(self) -> Mapping[str, str]:
-        return {
-            name: hashlib.sha256(data).hexdigest()
-            for name, data in (("pdf", self.pdf), ("html", self.html), ("calendar", self.calendar))
-        }
+        return {name: hashlib.sha256(data).hexdigest() for name, data in self.files().items()}
 
 
 def build(
@@ -62,7 +79,8 @@ def build(
     progress(5, "lay out")
     html, pdf = lay_out(book, body)
     progress(6, "seal")
-    return Built(book, html, pdf, _calendar(book))
+    emergency, cards = loose(book)
+    return Built(book, html, pdf, _calendar(book), emergency, cards)
 
 
 def bind(entries: Sequence[Entry], reader: str) -> Book:
@@ -127,6 +145,14 @@ def lay_out(book: Book, body: str) -> tuple[bytes, bytes]:
     page = theme.page(whole, title=title, lang="en")
     pdf = press.lay_out(page, stamp=book.stamp, identifier=book.point.hash.encode()[:32])
     return html.encode("utf-8"), pdf
+
+
+def loose(book: Book) -> tuple[bytes, bytes]:
+    """Return the emergency pages by themselves: for a phone, and as cards."""
+    from manual.loose import cards, loose_body, loose_page
+
+    body = loose_body(book)
+    return loose_page(book, body), cards(book, body)
 
 
 def _attribute(text: str) -> str:

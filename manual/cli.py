@@ -53,7 +53,8 @@ def issue(
     ] = False,
 ) -> None:
     """
-    Issue the next edition: PDF, one HTML file, and the upkeep calendar.
+    Issue the next edition: PDF, one HTML file, the upkeep calendar, and the emergency pages by
+    themselves, as a small HTML file for a phone and as cards.
 
     The files are kept in the record by their hashes, and an entry says what the edition rests
     on. The same record gives the same bytes.
@@ -124,17 +125,15 @@ def _tell_issued(issued: Issued, places: Sequence[Path | str]) -> None:
         f"{issued.entry.number}"
     )
     for name, place in zip(issued.built.hashes(), places, strict=True):
-        print(f"  {name:9}{place}")
+        print(f"  {name:10}{place}")
     print(f"  checkpoint {book.point.hash}")
-
-
-SUFFIXES = (".pdf", ".html", ".ics")
 
 
 def _kept(issued: Issued, place: Place) -> list[str]:
     """Return where the record keeps the files, by their hashes."""
-    hashes = issued.built.hashes().values()
-    names = [f"{each}{suffix}" for each, suffix in zip(hashes, SUFFIXES, strict=True)]
+    from manual.build import suffix
+
+    names = [f"{sha256}{suffix(name)}" for name, sha256 in issued.built.hashes().items()]
     if isinstance(place, Path):
         return [str(place / "editions" / name) for name in names]
     return [f"{place}, editions/{name}" for name in names]
@@ -142,12 +141,14 @@ def _kept(issued: Issued, place: Place) -> list[str]:
 
 def _copied(issued: Issued, out: Path) -> tuple[list[Path], str]:
     """Put the files into a folder by their names; return where, or none and what failed."""
+    from manual.build import ENDINGS
+
     book, built = issued.built.book, issued.built
     name = f"{book.point.site}-edition-{issued.number}-{book.view.reader}"
-    places = [out / f"{name}{suffix}" for suffix in SUFFIXES]
+    places = [out / f"{name}{ending}" for ending in ENDINGS.values()]
     try:
         out.mkdir(parents=True, exist_ok=True)
-        for place, data in zip(places, (built.pdf, built.html, built.calendar), strict=True):
+        for place, data in zip(places, built.files().values(), strict=True):
             place.write_bytes(data)
     except OSError as fault:
         return [], (
@@ -186,6 +187,8 @@ def list_editions(ctx: typer.Context, as_json: Json = False) -> None:
                 "pdf": edition.pdf,
                 "html": edition.html,
                 "calendar": edition.calendar,
+                "emergency": edition.emergency,
+                "cards": edition.cards,
                 "entry": edition.entry.number,
             }
         )

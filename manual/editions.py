@@ -23,6 +23,8 @@ class Edition:
     pdf: str
     html: str
     calendar: str
+    emergency: str  # empty in an edition that had none by themselves
+    cards: str
     entry: Entry
 
 
@@ -44,6 +46,8 @@ def editions(entries: Sequence[Entry]) -> tuple[Edition, ...]:
                 pdf=str(body["pdf"]),
                 html=str(body["html"]),
                 calendar=str(body["calendar"]),
+                emergency=str(body.get("emergency", "")),
+                cards=str(body.get("cards", "")),
                 entry=entry,
             )
         )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from manual.build import Built, Progress, build
+from manual.build import Built, Progress, build, suffix
 from manual.editions import Edition, editions, last_for, since
 from record.entry import WRITER, Entry
 from record.facts import KINDS
@@ -14,8 +14,6 @@ from record.log import Log
 from record.posting import Clock, RecordGrew, SaltSource, append_facts
 from record.sheets import Draft, Sheet, SheetText
 from record.sheets.lines import Piece
-
-PDF, HTML, CALENDAR = ".pdf", ".html", ".ics"
 
 
 class NothingNew(Exception):
@@ -65,8 +63,8 @@ def issue(
     if before and not again and not since(entries, before):
         raise NothingNew(f"nothing was recorded since edition {before.number}, which stands")
     built = build(entries, reader=reader, progress=progress)
-    for data, suffix in ((built.pdf, PDF), (built.html, HTML), (built.calendar, CALENDAR)):
-        log.files.keep("editions", data, suffix)
+    for name, data in built.files().items():
+        log.files.keep("editions", data, suffix(name))
     sheet = _sheet(built, before, writer, today())
     try:
         entry = append_facts(log, sheet, clock=clock, salt=salt, made_of=entries)[0]

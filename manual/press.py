@@ -73,6 +73,14 @@ def self_contained(html_body: str, *, title: str, lang: str, css: str) -> str:
 
     Links within the page, `mailto:` and `tel:` may stay. Raises PressFault for any other.
     """
+    return plain_page(html_body, title=title, lang=lang, css=css, fonts=theme.font_rules())
+
+
+def plain_page(html_body: str, *, title: str, lang: str, css: str, fonts: str = "") -> str:
+    """One HTML file that fetches nothing, in the fonts of those rules, or of the reader's device.
+
+    Raises PressFault for a link that leads elsewhere.
+    """
     blots = [
         Blot(
             place=f"line {found.line}, {found.place}",
@@ -84,7 +92,7 @@ def self_contained(html_body: str, *, title: str, lang: str, css: str) -> str:
     ]
     if blots:
         raise PressFault(blots)
-    style = f"{theme.font_rules()}\n{css}"
+    style = f"{fonts}\n{css}" if fonts else css
     return theme.page(html_body, title=title, lang=lang, style=style)
 
 

@@ -253,6 +253,8 @@ EDITION = Kind(
         Field("html", Text(), needed=True),
         Field("calendar", Text(), needed=True),
         Field("program", Text()),
+        Field("emergency", Text()),
+        Field("cards", Text()),
     ),
 )
 

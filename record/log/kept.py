@@ -11,7 +11,7 @@ from record.log.folder import Files
 NAMED = {
     "sheet-posted": ("sheets", ("sha256",)),
     "photographed": ("photos", ("sha256",)),
-    "edition-issued": ("editions", ("pdf", "html", "calendar")),
+    "edition-issued": ("editions", ("pdf", "html", "calendar", "emergency", "cards")),
 }
 
 

@@ -37,19 +37,27 @@ def asburied(folder, monkeypatch, capsys):
     return type_
 
 
-def test_an_edition_issued_is_told_in_five_lines_and_its_copies_are_the_kept_files(
+def test_an_edition_issued_is_told_file_by_file_and_its_copies_are_the_kept_files(
     asburied, folder, tmp_path
 ):
     out, err = asburied("manual", "issue", "--out", tmp_path / "copies")
     lines = out.splitlines()
     assert lines[0] == "Edition 1 (owner), recorded to 2031-05-15: of-1"
-    named = ("pdf", ".pdf"), ("html", ".html"), ("calendar", ".ics")
-    for line, (name, suffix) in zip(lines[1:4], named, strict=True):
-        assert line == f"  {name:9}{tmp_path / 'copies' / 'fern-bank-edition-1-owner'}{suffix}"
-    assert re.fullmatch("  checkpoint [0-9a-f]{64}", lines[4])
+    named = {
+        "pdf": ".pdf",
+        "html": ".html",
+        "calendar": ".ics",
+        "emergency": "-emergency.html",
+        "cards": "-cards.pdf",
+    }
+    for line, (name, suffix) in zip(lines[1:6], named.items(), strict=True):
+        assert line == f"  {name:10}{tmp_path / 'copies' / 'fern-bank-edition-1-owner'}{suffix}"
+    assert re.fullmatch("  checkpoint [0-9a-f]{64}", lines[6])
     kept = sorted(path.read_bytes() for path in (folder / "editions").iterdir())
     copies = sorted((tmp_path / "copies").iterdir())
     assert [path.name for path in copies] == [
+        "fern-bank-edition-1-owner-cards.pdf",
+        "fern-bank-edition-1-owner-emergency.html",
         "fern-bank-edition-1-owner.html",
         "fern-bank-edition-1-owner.ics",
         "fern-bank-edition-1-owner.pdf",
@@ -78,7 +86,7 @@ def test_after_an_edition_the_record_is_whole_and_a_spoiled_file_is_told_by_its_
     asburied("manual", "issue")
     out, _ = asburied("verify")
     assert out.startswith("All ")
-    (pdf,) = (folder / "editions").glob("*.pdf")
+    pdf = max((folder / "editions").glob("*.pdf"), key=lambda one: one.stat().st_size)
     pdf.write_bytes(b"%PDF another")
     out, _ = asburied("verify", status=1)
     assert f"of-1: its file editions/{pdf.name[:12]}… was changed" in out
@@ -115,6 +123,8 @@ def test_the_list_for_programs_has_stable_keys_and_the_hashes_of_the_kept_files(
         "pdf",
         "html",
         "calendar",
+        "emergency",
+        "cards",
         "entry",
     ]
     assert (one["edition"], one["superseded"], one["entries_since"]) == (1, False, 0)
@@ -122,6 +132,8 @@ def test_the_list_for_programs_has_stable_keys_and_the_hashes_of_the_kept_files(
         one["pdf"],
         one["html"],
         one["calendar"],
+        one["emergency"],
+        one["cards"],
     }
 
 
