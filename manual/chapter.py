@@ -11,6 +11,7 @@ import traceback
 from collections.abc import Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
+from html import unescape
 from importlib.resources import files
 from typing import TYPE_CHECKING, Any
 
@@ -116,7 +117,12 @@ def to_html(markdown: str) -> str:
     from markdown_it import MarkdownIt
 
     html = str(MarkdownIt("commonmark", {"html": True}).enable("table").render(markdown))
+    html = _ID.sub(lambda found: f' id="{unescape(found[1])}"', html)
     return NO_HEADINGS.sub(_as_facts, html)
+
+
+#: A name of a place in the page, its hyphens escaped as all that is not mark-up.
+_ID = re.compile(r' id="((?:[\w-]|&#45;)+)"')
 
 
 #: A table whose headings are empty is a list of facts: its first column holds the names.

@@ -22,7 +22,9 @@ def with_contents(body: str) -> str:
 
     marked = HEADING.sub(mark, body)
     items = "\n".join(f'<li><a href="#{i}">{words}</a></li>' for i, words in found)
-    return marked.replace(CONTENTS, f'<nav class="contents">\n<ol>\n{items}\n</ol>\n</nav>')
+    return marked.replace(
+        CONTENTS, f'<nav class="contents" aria-label="Contents">\n<ol>\n{items}\n</ol>\n</nav>'
+    )
 
 
 def _identifier(words: str, taken: list[str]) -> str:

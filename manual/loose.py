@@ -41,7 +41,7 @@ def loose_page(book: Book, body: str) -> bytes:
         f'<nav class="contents events" aria-label="What has happened?"><ol>\n{links}\n</ol></nav>'
     )
     foot = f"<p>{html.escape(_from(book))}</p>"
-    whole = f'<div class="manual loose">\n<main>\n{head}\n{body}\n{foot}\n</main>\n</div>'
+    whole = f'<div class="manual loose">\n{head}\n{body}\n{foot}\n</div>'
     return press.plain_page(
         whole,
         title=f"{_name(book)}: emergency pages",

@@ -66,9 +66,18 @@ def _panel(view: View, tag: str) -> tuple[Drawing | None, str]:
     return drawn, f"{tag}, as you stand before it; metres from its own edges"
 
 
+def _walls(view: View, tag: str) -> tuple[Drawing | None, str]:
+    from manual.drawings.walls import walls_drawing
+    from manual.walls import walls_of
+
+    walls = walls_of(view, tag)
+    return (walls_drawing(walls) if walls else None), f"{tag}: which panel is where"
+
+
 Draw = Callable[[View, str], tuple[Drawing | None, str]]
 DRAWINGS: dict[str, Draw] = {
     "long section": _long_section,
     "site plan": _site_plan,
     "panel": _panel,
+    "walls": _walls,
 }

@@ -73,14 +73,24 @@ def self_contained(html_body: str, *, title: str, lang: str, css: str) -> str:
 
     Links within the page, `mailto:` and `tel:` may stay. Raises PressFault for any other.
     """
-    return plain_page(html_body, title=title, lang=lang, css=css, fonts=theme.font_rules())
+    from manual import screen
+
+    _refuse_outside(html_body, css)
+    style = f"{theme.font_rules()}\n{css}"
+    body = screen.for_screen(html_body)
+    return theme.page(body, title=title, lang=lang, style=style, policy=screen.policy())
 
 
-def plain_page(html_body: str, *, title: str, lang: str, css: str, fonts: str = "") -> str:
-    """One HTML file that fetches nothing, in the fonts of those rules, or of the reader's device.
+def plain_page(html_body: str, *, title: str, lang: str, css: str) -> str:
+    """One HTML file that fetches nothing, without a script and in the fonts of the device.
 
     Raises PressFault for a link that leads elsewhere.
     """
+    _refuse_outside(html_body, css)
+    return theme.page(html_body, title=title, lang=lang, style=css)
+
+
+def _refuse_outside(html_body: str, css: str) -> None:
     blots = [
         Blot(
             place=f"line {found.line}, {found.place}",
@@ -92,8 +102,6 @@ def plain_page(html_body: str, *, title: str, lang: str, css: str, fonts: str = 
     ]
     if blots:
         raise PressFault(blots)
-    style = f"{fonts}\n{css}" if fonts else css
-    return theme.page(html_body, title=title, lang=lang, style=style)
 
 
 def _render(html: str) -> Any:

@@ -6,9 +6,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from markupsafe import Markup
+
 from manual.asking import Answer
 from manual.drawn import fall_words
 from manual.tables import ThingRow, along_told
+from manual.walls import anchor
 from record.calc.falls import sags
 from record.fold import Thing
 from record.place import PlacedStation, stations
@@ -107,6 +110,7 @@ class PanelTold:
     answer: Answer
     tag: str
     looked_at: str
+    anchor: Markup
     zones: tuple[str, ...]
     items: tuple[ItemRow, ...]
     reserved: bool
@@ -159,6 +163,7 @@ def _panel(view: View, answer: Behind) -> PanelTold:
         Answer(view.built.things[answer.tag]),
         answer.tag,
         answer.looked_at.state,
+        Markup(anchor(answer.tag)),
         tuple(zone_line(zone) for zone in answer.zones),
         tuple(map(_item, answer.items)),
         answer.reserved,

@@ -116,8 +116,13 @@ def moved(box: Box, *, x_mm: float = 0.0, y_mm: float = 0.0) -> Box:
     return replace(box, x_mm=box.x_mm + x_mm, y_mm=box.y_mm + y_mm)
 
 
-def finished(ink: Ink, *, title: str, alt: str, width_mm: float, height_mm: float) -> Drawing:
-    """The whole SVG: title and description for those who listen, marks, then words."""
+def finished(
+    ink: Ink, *, title: str, alt: str, width_mm: float, height_mm: float, leads: bool = False
+) -> Drawing:
+    """The whole SVG: title and description for those who listen, marks, then words.
+
+    With ``leads`` some of its marks lead elsewhere, so that it is no single picture to listen to.
+    """
     body = "\n".join((*ink.marks, *(_inked(box) for box in ink.labels)))
     name = "d" + sha256(f"{title}\n{alt}\n{body}".encode("utf-8", "replace")).hexdigest()[:12]
     head = "\n".join(
@@ -131,7 +136,7 @@ def finished(ink: Ink, *, title: str, alt: str, width_mm: float, height_mm: floa
         "svg",
         f"\n{head}\n{body}\n",
         xmlns="http://www.w3.org/2000/svg",
-        role="img",
+        role="group" if leads else "img",
         aria_labelledby=f"{name}-title {name}-desc",
         **size,
         viewBox=f"0 0 {svg.number(width_mm)} {svg.number(height_mm)}",

@@ -51,14 +51,17 @@ def stylesheet() -> str:
     return (files(__name__) / "manual.css").read_text(encoding="utf-8")
 
 
-def page(body: str, *, title: str, lang: str, style: str = "") -> str:
+def page(body: str, *, title: str, lang: str, style: str = "", policy: str = "") -> str:
     """A whole HTML document around `body`, which is taken as ready HTML.
 
-    `lang` is a language tag such as `en` or `en-US` (BCP 47).
+    `lang` is a language tag such as `en` or `en-US` (BCP 47); `policy` says what a browser lets
+    the page do (Content Security Policy Level 3, W3C).
     """
     from jinja2 import Environment
     from markupsafe import Markup
 
     skeleton = (files(__name__) / "page.html.jinja").read_text(encoding="utf-8")
     template = Environment(autoescape=True, keep_trailing_newline=True).from_string(skeleton)
-    return template.render(body=Markup(body), title=title, lang=lang, style=Markup(style))
+    return template.render(
+        body=Markup(body), title=title, lang=lang, style=Markup(style), policy=policy
+    )

@@ -115,6 +115,6 @@ def test_nothing_is_set_in_italics_or_turned_to_capitals() -> None:
 def test_the_title_is_escaped_and_the_body_is_not() -> None:
     html = theme.page("<p>a</p>", title="a < b", lang="fr")
     assert "<title>a &lt; b</title>" in html
-    assert "<body>\n<p>a</p>\n</body>" in html
+    assert "<body>\n<main>\n<p>a</p>\n</main>\n</body>" in html
     assert '<html lang="fr">' in html
     assert "<style>" not in html
