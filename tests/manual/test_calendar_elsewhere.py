@@ -90,3 +90,26 @@ def test_a_calendar_is_taken_and_a_later_edition_moves_its_events_and_doubles_no
     assert len(take(data)) == len(dues)
     assert "CV-1" not in run("list", "2022-11-19", "1d", "--format", "{title}")
     assert run("list", "2023-01-01", "1d", "--format", "{title}").count("CV-1") == 1
+
+
+def test_ten_years_of_days_are_the_same_in_a_browsers_library(tmp_path):
+    """ical.js, which `.ci/prepare` puts beside the virtual environment's packages."""
+    library = Path(sys.prefix) / "judges" / "node_modules" / "ical.js" / "dist" / "ical.js"
+    view, dues, data = made()
+    (tmp_path / "upkeep.ics").write_bytes(data)
+    words = ["node", Path(__file__).with_name("expand.mjs"), library, tmp_path / "upkeep.ics"]
+    done = subprocess.run(
+        [*map(str, words), UNTIL.isoformat()], capture_output=True, text=True, check=False
+    )
+    assert done.returncode == 0, done.stderr
+    found = {}
+    for line in done.stdout.splitlines():
+        uid, day = line.split()
+        found.setdefault(uid, set()).add(date.fromisoformat(day))
+    for one in dues:
+        uid = uid_of(view.built.site, one)
+        got = found[uid] - ({TODAY} if one.overdue_days else set())
+        last = UNTIL if "rrule" in events(data)[uid] else WRITTEN_OUT
+        assert {day for day in got if day < last} == {
+            day for day in occurrences(one, UNTIL) if day < last
+        }
