@@ -11,7 +11,7 @@ import typer
 
 from manual import brief_command, profile_command  # noqa: F401  each mounts its command
 from record.cli import Refused, app, run
-from record.cli.asking import Json, Reader, clock, now, read_entries, salt, tell
+from record.cli.asking import Json, Reader, clock, now, read_entries, salt, tell, view
 
 if TYPE_CHECKING:
     from manual.issue import Issued
@@ -198,6 +198,47 @@ def list_editions(ctx: typer.Context, as_json: Json = False) -> None:
             f"{state}  ({edition.entry.number})"
         )
     tell(lines or ["No edition was issued."], form, as_json)
+
+
+@manual.command()
+def compare(
+    ctx: typer.Context,
+    one: Annotated[int, typer.Argument(metavar="EDITION", help="Its number, such as 1.")],
+    other: Annotated[int, typer.Argument(metavar="EDITION", help="The other's.")],
+    out: Annotated[
+        Path | None, typer.Option("--out", metavar="FILE", help="Write it as a page, FILE.html.")
+    ] = None,
+    as_json: Json = False,
+    reader: Reader = "owner",
+) -> None:
+    """
+    Tell what came between two editions: each entry, by the tag it is about.
+
+    Example: asburied --record larch-end manual compare 1 3
+
+    Exit status is 0 once told, 1 if there is no such edition or the page cannot be written, 2 if
+    the command itself was wrong.
+    """
+    from manual.compare import between, form, page, words
+    from manual.editions import editions
+
+    seen = view(ctx.obj, None, None, reader)
+    issued = {edition.number: edition for edition in editions(seen.built.entries)}
+    for number in (one, other):
+        if number not in issued:
+            there = ", ".join(map(str, issued)) or "none was issued"
+            raise Refused(f"there is no edition {number}; editions: {there}")
+    found = between(seen, issued[one], issued[other])
+    if out is not None:
+        from manual import press, theme
+
+        text = press.plain_page(page(found), title=found.heading, lang="en", css=theme.stylesheet())
+        try:
+            with out.open("x", encoding="utf-8") as file:
+                file.write(text)
+        except OSError as fault:
+            raise Refused(f"{out}: {fault.strerror or fault}; nothing was written") from fault
+    tell(words(found), form(found), as_json)
 
 
 @manual.command()

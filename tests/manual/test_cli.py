@@ -218,3 +218,25 @@ def test_copies_that_cannot_be_put_down_do_not_undo_the_edition(asburied, tmp_pa
     assert "edition 1 was issued and is kept in the record" in err
     assert "nothing was recorded" not in err
     assert asburied("manual", "list")[0].startswith("edition 1  owner")
+
+
+def test_what_came_between_two_editions_is_told_by_what_each_had_seen(asburied, folder, tmp_path):
+    asburied("manual", "issue")
+    with Log.open(folder) as log:
+        post_text(log, sheet("## valve CV-1\n\n- flow: in", day="2031-05-20", writer="ck"))
+    asburied("manual", "issue")
+    with Log.open(folder) as log:
+        post_text(log, sheet("## valve CV-1\n\n- flow: out", day="2031-05-21", writer="ck"))
+    for pair in (("1", "2"), ("2", "1")):
+        out, _ = asburied("manual", "compare", *pair, "--out", tmp_path / f"{pair[0]}.html")
+        assert "to edition 2" in out and "1 entries about 1 tags" in out
+        assert "CV-1\n  ck-1  valve: " in out and "ck-3" not in out
+    assert "ck-1" in (tmp_path / "1.html").read_text(encoding="utf-8")
+    out, _ = asburied("manual", "compare", "2", "2")
+    assert "Nothing that this reader may see came between them" in out
+
+
+def test_an_edition_that_is_not_there_is_told_with_those_that_are(asburied):
+    asburied("manual", "issue")
+    _, err = asburied("manual", "compare", "1", "7", status=1)
+    assert "there is no edition 7; editions: 1" in err
