@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from manual.drawings import plan, section
+from record.answers.find_tapes import lost
 from record.calc.falls import low_points, sags
 from record.fold import Thing
 from record.place import HullFrame, PlacedStation, stations
@@ -112,11 +113,14 @@ def _name(view: View, hull: HullFrame) -> str:
 
 
 def _spots(view: View, kind: str) -> Iterator[plan.Spot]:
+    gone = lost(view.built)
     for thing in view.built.of_kind(kind):
         x, y = thing.si("x"), thing.si("y")
         if x is not None and y is not None:
             what = thing.text("what") or kind
-            yield plan.Spot(tag=thing.tag, name=what.partition(",")[0], x_m=float(x), y_m=float(y))
+            # Where a lost landmark stood still tells what the old ties were taken from.
+            tag = f"{thing.tag} (lost)" if thing.tag in gone else thing.tag
+            yield plan.Spot(tag=tag, name=what.partition(",")[0], x_m=float(x), y_m=float(y))
 
 
 def _routes(view: View) -> Iterator[plan.Route]:

@@ -98,3 +98,10 @@ def test_a_round_hull_is_called_round_on_the_plan_where_it_looks_like_a_box():
     unknown = round_floor_area(Answer(low.built.thing("A")))
     assert unknown == "cannot be worked: a measure is not recorded"
     assert not round_inside(Answer(look(entries()).built.thing("A")))
+
+
+def test_a_landmark_that_is_lost_is_drawn_as_lost():
+    mark = "## landmark W1\n\n- what: well head\n- x: 30.50 m\n- y: 14.00 m"
+    (stands,) = site_plan(look(entries(mark))).landmarks
+    (lost,) = site_plan(look(entries(f"{mark}\n- state: demolished"))).landmarks
+    assert (stands.tag, lost.tag) == ("W1", "W1 (lost)")
