@@ -118,7 +118,8 @@ def to_html(markdown: str) -> str:
 
     html = str(MarkdownIt("commonmark", {"html": True}).enable("table").render(markdown))
     html = _ID.sub(lambda found: f' id="{unescape(found[1])}"', html)
-    return NO_HEADINGS.sub(_as_facts, html)
+    html = NO_HEADINGS.sub(_as_facts, html)
+    return html.replace("<th>", '<th scope="col">')
 
 
 #: A name of a place in the page, its hyphens escaped as all that is not mark-up.

@@ -23,7 +23,7 @@ _MARK_UP = re.compile(r"<[^>]*>")
 SEARCH = """<form class="search" role="search" hidden>
 <label for="search-words">Search this manual</label>
 <input id="search-words" type="search" autocomplete="off">
-<button>Find</button>
+<button type="submit">Find</button>
 <p id="search-told" role="status"></p>
 <ul id="search-found"></ul>
 </form>"""
