@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from manual.drawings.ink import Drawing
 from record.accounts.left import WITH_A_POSITION
 from record.answers import behind
-from record.answers.behind import FURTHER, WHOLE
+from record.answers.behind import further
 from record.answers.behind_values import Behind, Hazard, Isolation, Item
 from record.answers.found import find_thing
 from record.answers.hazards import SIGNALS, of_thing
@@ -32,7 +32,6 @@ from record.answers.words_behind import (
 from record.blank import Block
 from record.blank.form import gaps
 from record.facts import KINDS
-from record.facts.kind import OWNER
 from record.fold import Thing
 from record.readers import View
 
@@ -168,7 +167,7 @@ def _of_thing(view: View, thing: Thing) -> Brief:
         title=f"{thing.tag}: {shown.kind}",
         place=where(thing),
         reader=view.reader,
-        further=WHOLE if view.reader == OWNER else FURTHER,
+        further=further(view),
         hazards=tuple(sorted(hazards.values(), key=lambda h: SIGNALS.index(h.signal))),
         recorded=tuple(_fields(shown)),
         not_recorded=tuple(_lacking(shown)),

@@ -44,12 +44,13 @@ class View:
     built: AsBuilt
     hulls: Mapping[str, HullFrame]
     nearby: Nearby  # every shape, worked out when the first is asked for
-    withheld: int  # entries whose content this reader may not see
+    withheld: int  # entries whose content this reader may not see, or this copy does not hold
     unread: Mapping[str, int] = field(default_factory=dict)  # tag seen → entries nobody could read
     _hidden: tuple[Shape, ...] = field(repr=False, default=())
     _hidden_hulls: Mapping[str, HullFrame] = field(repr=False, default_factory=dict)
     _adrift: bool = field(repr=False, default=False)  # something hidden has no place at all
     _undoing: tuple[Doing, ...] = field(repr=False, default=())  # hidden work on what is seen
+    lacking: int = 0  # of them, those that this copy does not hold, whoever asks
 
     @property
     def shapes(self) -> Sequence[Shape]:
@@ -167,12 +168,12 @@ def look(entries: Sequence[Entry], reader: str = OWNER, *, as_of: str | None = N
         raise ValueError(f'"{reader}" is not a reader: {", ".join(READERS)}')
     shown = tuple(_shown(entry, reader) for entry in entries)
     built = carried(measured(fold(shown, as_of=as_of)))
-    withheld = sum(1 for a, b in zip(entries, shown, strict=True) if a.content and not b.content)
+    withheld, lacking = _without(shown), _without(entries)
     # Frames are of what the reader sees: a hull's own withheld mend must not show in offsets.
     hulls = hull_frames(built)
     visible = Nearby(built, hulls)
-    if withheld == 0:
-        return View(reader, built, hulls, visible, 0, _unread(built, built))
+    if withheld == lacking:
+        return _alone(reader, built, hulls, visible, lacking)
     whole = carried(measured(fold(entries, as_of=as_of)))
     all_hulls = hull_frames(whole)
     return View(
@@ -188,9 +189,23 @@ def look(entries: Sequence[Entry], reader: str = OWNER, *, as_of: str | None = N
             if _hidden(shape.thing, built)
         ),
         all_hulls,
-        any(_hidden(each.thing, built) for each in unplaced(whole, all_hulls)),
+        # Where what this copy lacks may lie, nobody can tell from it.
+        lacking > 0 or any(_hidden(each.thing, built) for each in unplaced(whole, all_hulls)),
         tuple(_undoing(whole, built)),
+        lacking,
     )
+
+
+def _without(entries: Sequence[Entry]) -> int:
+    return sum(1 for entry in entries if entry.content is None)
+
+
+def _alone(
+    reader: str, built: AsBuilt, hulls: Mapping[str, HullFrame], seen: Nearby, lacking: int
+) -> View:
+    """Return the view where nothing that is here is hidden; what is not here may lie anywhere."""
+    unread = _unread(built, built)
+    return View(reader, built, hulls, seen, lacking, unread, _adrift=lacking > 0, lacking=lacking)
 
 
 def _undoing(whole: AsBuilt, seen: AsBuilt) -> Iterator[Doing]:
@@ -206,7 +221,9 @@ def look_at(built: AsBuilt) -> View:
     """Return the owner's view of what was folded, or is folded as it is asked for."""
     built = carried(measured(built))
     hulls = hull_frames(built)
-    return View(OWNER, built, hulls, Nearby(built, hulls), 0, _unread(built, built))
+    # A record that is opened by its index lacks nothing: one that does is folded from its lines.
+    lacking = _without(built.entries) if isinstance(built.entries, tuple) else 0
+    return _alone(OWNER, built, hulls, Nearby(built, hulls), lacking)
 
 
 def _unread(whole: AsBuilt, seen: AsBuilt) -> Mapping[str, int]:

@@ -31,6 +31,10 @@ from record.readers import View
 REACH_M = 1.0
 FURTHER = "Further entries may exist that this reader does not see."
 WHOLE = "The owner's view: no entry is left out."
+LACKING = (
+    "This copy does not hold what some entries say, so that nothing can be ruled out from it. Ask "
+    "the owner before you open, drill or dig."
+)
 
 Point = tuple[float, float]
 
@@ -73,7 +77,7 @@ def behind(
         depth_from=frame.depth_from if frame else "room face",
         reader=view.reader,
         as_of=view.built.as_of,
-        further_entries=WHOLE if view.reader == OWNER else FURTHER,
+        further_entries=further(view),
         not_measured=missing,
         looked_at=replace(looked_at(panel), worked_since=worked_since(view, panel, frame)),
         reserved=bool(zones) or _reserved(view, frame, reach_m),
@@ -139,10 +143,18 @@ def _space(frame: FaceFrame, at: Point | None) -> FaceFrame:
     return frame.part(u - ROUND_M, v - ROUND_M, 2 * ROUND_M, 2 * ROUND_M)
 
 
+def further(view: View) -> str:
+    """Return what an answer says of entries that it could not be made of."""
+    if view.lacking:
+        return LACKING
+    return WHOLE if view.reader == OWNER else FURTHER
+
+
 def _reserved(view: View, frame: FaceFrame | None, reach_m: float) -> bool:
     """Return whether the panel is not to be opened without asking the owner, for no said reason."""
     if frame is None:
-        return view.reader != OWNER  # nothing can be placed, so nothing can be ruled out
+        # Nothing can be placed, so nothing can be ruled out.
+        return view.reader != OWNER or view.lacking > 0
     # Whole panel and whole metres: a finer question would feel out what is withheld.
     return view.reserved(frame, float(math.ceil(max(reach_m, REACH_M))))
 

@@ -6,14 +6,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from record.answers.asked_spot import AskedSpot
-from record.answers.behind import FURTHER, WHOLE, call
+from record.answers.behind import call, further
 from record.answers.behind_values import Anywhere, Disagreement
 from record.answers.beneath_hits import hits, surface_at
 from record.answers.beneath_values import Beneath, Column, Hit
 from record.answers.digging import before_digging, legal_m
 from record.answers.gaps import disagreements_of, services, taint
 from record.answers.saying import length
-from record.facts.kind import OWNER
 from record.fold import natural
 from record.readers import View
 
@@ -44,7 +43,7 @@ def beneath(view: View, asked: str, spots: Sequence[AskedSpot]) -> Beneath:
         call=call(view.built),
         reader=view.reader,
         as_of=view.built.as_of,
-        further_entries=WHOLE if view.reader == OWNER else FURTHER,
+        further_entries=further(view),
     )
 
 

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
-from record.answers.behind import FURTHER, WHOLE
+from record.answers.behind import further
 from record.answers.covers import OPEN, cover_state
 from record.answers.digging import before_digging
 from record.answers.find_tapes import lost, tapes
@@ -14,7 +14,6 @@ from record.answers.find_values import Depth, Find, FromFace, Spot, Tapes
 from record.answers.found import find_thing
 from record.answers.refused import CannotAnswer
 from record.calc.combine import root_sum_square
-from record.facts.kind import OWNER
 from record.facts.values import Level
 from record.fold import Held, Thing
 from record.place import PlacedStation, TiedPoint, stations, tied_points
@@ -55,7 +54,7 @@ def find(view: View, tag: str) -> Find:
         before_digging=tuple(before_digging(site)),
         reader=view.reader,
         as_of=view.built.as_of,
-        further_entries=WHOLE if view.reader == OWNER else FURTHER,
+        further_entries=further(view),
     )
 
 

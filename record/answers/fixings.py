@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from record.answers.behind import FURTHER, WHOLE, panel_of
+from record.answers.behind import further, panel_of
 from record.answers.behind_values import Item, LookedAt, Reserved, Span
 from record.answers.fixings_values import (
     KEEP_OUT,
@@ -103,7 +103,7 @@ def fixings(
         hazards=hazards(view.built, panel, [shape for shape, _ in placed], layers, zones),
         reader=view.reader,
         as_of=view.built.as_of,
-        further_entries=WHOLE if view.reader == OWNER else FURTHER,
+        further_entries=further(view),
     )
 
 
@@ -151,7 +151,7 @@ def _too_deep(depth_m: float, deepest_m: float | None, words: str) -> Iterator[s
 def _reserved(view: View, frame: FaceFrame | None, reach_m: float) -> bool:
     """Return whether the whole panel is reserved; asked in whole metres, as finer would point."""
     if frame is None:
-        return view.reader != OWNER
+        return view.reader != OWNER or view.lacking > 0
     return view.reserved(frame, float(math.ceil(max(reach_m, 1.0))))
 
 

@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from record.answers.behind import FURTHER, WHOLE
+from record.answers.behind import further
 from record.answers.find_tapes import lost, tapes
 from record.answers.find_values import Tapes
 from record.answers.refused import not_found
 from record.answers.saying import length, section, wrapped
 from record.calc.combine import root_sum_square
-from record.facts.kind import OWNER
 from record.place import stations
 from record.place.accuracy import accuracy
 from record.place.run_shapes import doubt
@@ -98,7 +97,7 @@ def landmarks(view: View, tag: str | None = None) -> Landmarks:
         without=tuple(_without(view, mark, gone, spots) for mark in ([tag] if tag else gone)),
         reader=view.reader,
         as_of=view.built.as_of,
-        further_entries=WHOLE if view.reader == OWNER else FURTHER,
+        further_entries=further(view),
     )
 
 

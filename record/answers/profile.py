@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from record.answers.behind import FURTHER, WHOLE
+from record.answers.behind import further
 from record.answers.find import between_stations
 from record.answers.found import find_thing
 from record.answers.network import titled
@@ -20,7 +20,6 @@ from record.answers.refused import CannotAnswer
 from record.answers.unsettled import unsettled
 from record.calc.falls import low_points, sags
 from record.calc.frost_zone import shallow
-from record.facts.kind import OWNER
 from record.fold import Thing
 from record.place import PlacedStation, stations
 from record.place.shots import falls_to, label, levelled, levels, said_not_to_fall, stretches
@@ -57,7 +56,7 @@ def profile(view: View, tag: str) -> Profile:
         disagreements=tuple(one.words for one in unsettled(view.built, run.tag)),
         reader=view.reader,
         as_of=view.built.as_of,
-        further_entries=WHOLE if view.reader == OWNER else FURTHER,
+        further_entries=further(view),
     )
 
 

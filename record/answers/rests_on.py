@@ -6,10 +6,9 @@ import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from record.answers.behind import FURTHER, WHOLE
+from record.answers.behind import further
 from record.answers.refused import not_found
 from record.entry import Entry
-from record.facts.kind import OWNER
 from record.facts.values import in_words
 from record.fold import Happening, Stated, Thing, natural
 from record.place import level_runs, tied_points
@@ -68,7 +67,7 @@ def rests_on(view: View, what: str) -> RestsOn:
         found=tuple(each for way in found.values() for each in way),
         reader=view.reader,
         as_of=view.built.as_of,
-        further_entries=WHOLE if view.reader == OWNER else FURTHER,
+        further_entries=further(view),
     )
 
 

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from record.accounts.left import BY_ITSELF, positions
-from record.answers.behind import FURTHER, WHOLE
+from record.answers.behind import further
 from record.answers.found import find_thing
 from record.answers.network import ON_A_RUN, On, ends_at, named_in, names, on_run, runs_of, titled
 from record.answers.network import place_on as where_on
@@ -20,7 +20,6 @@ from record.answers.refused import CannotAnswer
 from record.answers.stream_values import Step, Stream
 from record.answers.told import swap_marks
 from record.calc.falls import low_points, sags
-from record.facts.kind import OWNER
 from record.facts.pipes import AIR
 from record.fold import Thing
 from record.place import PlacedStation, stations
@@ -71,7 +70,7 @@ def stream(view: View, tag: str, way: str) -> Stream:
         ),
         reader=view.reader,
         as_of=view.built.as_of,
-        further_entries=WHOLE if view.reader == OWNER else FURTHER,
+        further_entries=further(view),
     )
 
 

@@ -111,13 +111,8 @@ def site_of(view: View) -> Site:
         done=tuple(done(view)),
         copies=tuple(copies(view)),
         unread=tuple(sorted(view.unread)),
-        missing=_missing(view),
+        missing=view.lacking,
     )
-
-
-def _missing(view: View) -> int:
-    """Count what lies in no place here; what a reader may not see is not counted so."""
-    return sum(1 for entry in view.built.entries if entry.content is None) - view.withheld
 
 
 def _lots(view: View) -> Iterator[LotOf]:

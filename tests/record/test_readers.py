@@ -152,3 +152,54 @@ def test_an_entry_nobody_could_read_is_counted_for_every_reader_of_its_tag():
 def test_a_reader_nobody_knows_is_refused():
     with pytest.raises(ValueError, match='"thief" is not a reader'):
         look((), "thief")
+
+
+def stripped(entries, reader="technician"):
+    """Return the entries as a reader's own copy holds them: every link, contents they may see."""
+    from msgspec.structs import replace
+
+    return tuple(
+        entry if reader in entry.content.readers else replace(entry, content=None)
+        for entry in entries
+    )
+
+
+@pytest.mark.parametrize("reader", ["technician", "owner"])
+def test_a_copy_that_lacks_contents_rules_nothing_out_whoever_asks_it(reader):
+    """In the whole record P-2 is free; from the copy nobody can know that."""
+    whole = entries_of(sheet(SITE, hull(), panel(), panel("right", "P-2"), store()))
+    assert not reserved(look(whole, "technician"), "P-2")
+    copy = look(stripped(whole), reader)
+    assert copy.lacking == copy.withheld == 2  # the store, and whose sheet it was
+    assert reserved(copy) and reserved(copy, "P-2")
+    assert copy.reserved_below((500.0, 500.0), 1.0)
+
+
+def test_a_copy_rules_nothing_out_for_one_who_may_see_still_less():
+    """A hatch hidden from trade alone is far from P-2; the store that the copy lacks may not be."""
+    where = {"from_near": "2.40 m", "bottom": "50.60 m", "width": "0.60 m", "height": "0.75 m"}
+    hatch = block("opening OP-4", readers="owner, technician", hull="A", face="left", **where)
+    whole = entries_of(sheet(SITE, hull(), panel(), panel("right", "P-2"), store(), hatch))
+    assert not reserved(look(whole, "trade"), "P-2")
+    copy = look(stripped(whole), "trade")
+    assert copy.withheld > copy.lacking == 2 and reserved(copy, "P-2")
+
+
+def test_an_answer_from_a_copy_that_lacks_contents_says_so():
+    from record.answers.behind import FURTHER, LACKING, WHOLE, behind
+
+    whole = entries_of(sheet(SITE, hull(), panel(), store()))
+    said = [
+        behind(look(entries, reader), "P-1").further_entries
+        for entries in (whole, stripped(whole))
+        for reader in ("owner", "technician")
+    ]
+    assert said == [WHOLE, FURTHER, LACKING, LACKING]
+
+
+def test_an_owner_who_folds_a_copy_is_told_the_same():
+    from record.fold import fold
+    from record.readers import look_at
+
+    copy = stripped(entries_of(sheet(SITE, hull(), panel(), store())))
+    assert look_at(fold(copy)).lacking == 2 and reserved(look_at(fold(copy)))
