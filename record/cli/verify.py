@@ -125,7 +125,8 @@ def _words(
             f"This copy does not hold what {verdict.withheld} of them say: "
             + ", ".join(verdict.without[:SHOWN])
             + (", …" if verdict.withheld > SHOWN else "."),
-            "  In a reader's copy that is as it should be; in the owner's, something is gone.",
+            "  In a reader's copy that is as it should be, and editions for others are not missed;",
+            "  in the owner's, something is gone.",
         ]
     if entries:
         point = checkpoint(entries[0].link.site, entries)

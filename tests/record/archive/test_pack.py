@@ -2,64 +2,19 @@
 
 import hashlib
 import os
+import re
 import shutil
 import subprocess
 import tarfile
 
 import pytest
-from PIL import Image
-from typer.testing import CliRunner
 
 from record.archive import BadBag
-from record.cli import Refused, app
+from record.cli import Refused
 from record.log import Log, LogFault
-
-SHEET = """# 2031-05-01 of
-
-- site: fern-bank
-- zone: UTC
-
-## site fern-bank
-
-- name: Fern Bank
-- datum: bolt
-- grid: x east, y north
-
-## valve CV-1
-
-- type: check
-- on run: not recorded
-
-![wide, looking north, valve in its box, shows CV-1](valve.png)
-
-## store S-1
-
-- name: the larder under the stair
-
-| item | what |
-|---|---|
-| 1 | marmalade |
-"""
-
-
-@pytest.fixture
-def here(tmp_path, monkeypatch):
-    """Run the command in a folder with a record of one sheet, a picture and a secret."""
-    monkeypatch.setenv("ASBURIED_NOW", "2031-05-02T12:00:00Z")
-    monkeypatch.chdir(tmp_path)
-    Image.new("RGB", (40, 30), "white").save("valve.png")
-    (tmp_path / "plan.md").write_text(SHEET, encoding="utf-8")
-
-    def run(*words, record="fern-bank"):
-        done = CliRunner().invoke(app, ["--record", record, *words], catch_exceptions=True)
-        if done.exception is not None and not isinstance(done.exception, SystemExit):
-            raise done.exception
-        assert done.exit_code == 0, done.output
-        return done.output
-
-    run("init")
-    run("post", "plan.md")
-    return run
+from record.log.kept import missing_files
+from record.posting import append_facts, own_fact, seeded_salt, stopped_clock
+from tests.record.records import NOW
 
 
 def lines_of(place):
@@ -84,22 +39,88 @@ def test_what_was_packed_is_restored_byte_for_byte(here, tmp_path):
     assert point in restored and "match their seals" in here("verify", record="again")
 
 
-def test_the_readme_is_right_that_ordinary_tools_will_do(here, tmp_path):
-    here("pack", "bag")
-    readme = (tmp_path / "bag" / "README.txt").read_text(encoding="utf-8")
-    typed = [line[4:] for line in readme.splitlines() if line.startswith("    ") and line[4] != " "]
-    start = next(n for n, line in enumerate(typed) if line.startswith("sha256sum"))
-    script = "set -e\n" + "\n".join(line for line in typed[start:] if "signatures" not in line)
-    good = subprocess.run(
-        ["bash", "-c", script], cwd=tmp_path / "bag", capture_output=True, text=True, check=False
-    )
+def typed(bag):
+    """Return what a README has a person type, as a script that stops at the first refusal."""
+    readme = (bag / "README.txt").read_text(encoding="utf-8").partition("HOW TO CHECK IT")[2]
+    lines = [line[4:] for line in readme.splitlines() if re.match(r" {4}\S", line)]
+    return "set -e -o pipefail\n" + "\n".join(lines)
+
+
+def type_it(bag):
+    script = ["bash", "-c", typed(bag)]
+    return subprocess.run(script, cwd=bag, capture_output=True, text=True, check=False)
+
+
+@pytest.fixture
+def signed(here, tmp_path, monkeypatch):
+    """A record whose first day is signed, and an edition of its manual kept for its owner."""
+    monkeypatch.setenv("ASBURIED_CONFIG", str(tmp_path / "keys"))
+    here("writer", "of", "--record")
+    here("sign-off", "--day", "2031-05-01", "--as", "of")
+    with Log.open(tmp_path / "fern-bank") as log:
+        kept = log.files.keep("editions", b"the owner's manual, marmalade too", ".pdf")
+        said = {
+            "edition": 1,
+            "reader": "owner",
+            "recorded_to": "2031-05-01",
+            "checkpoint": "0" * 64,
+        }
+        said |= dict.fromkeys(("pdf", "html", "calendar"), kept) | {"checkpoint": "0" * 64}
+        fact = own_fact(
+            "edition issued", said, site="fern-bank", zone="UTC", day="2031-05-02", writer="of",
+            command="manual issue",
+        )  # fmt: skip
+        append_facts(log, fact, clock=stopped_clock(NOW), salt=seeded_salt("edition"))
+    return here
+
+
+def test_the_readme_is_right_that_ordinary_tools_will_do(signed, tmp_path):
+    signed("pack", "bag")
+    good = type_it(tmp_path / "bag")
     assert good.returncode == 0, good.stdout + good.stderr
+    assert good.stdout.count("Signature Verified Successfully") == 1
     with (tmp_path / "bag" / "data" / "links.jsonl").open("ab") as file:
         file.write(b"x")
-    bad = subprocess.run(
-        ["bash", "-c", script], cwd=tmp_path / "bag", capture_output=True, text=True, check=False
-    )
-    assert bad.returncode != 0
+    assert type_it(tmp_path / "bag").returncode != 0
+
+
+def harm_signature(bag):
+    path = next((bag / "data" / "signatures").glob("*/signature.bin"))
+    path.write_bytes(bytes([path.read_bytes()[0] ^ 1]) + path.read_bytes()[1:])
+
+
+def drop_a_link(bag):
+    path = bag / "data" / "links.jsonl"
+    path.write_bytes(b"".join(path.read_bytes().splitlines(keepends=True)[1:]))
+
+
+def change_what_it_says(bag):
+    path = bag / "data" / "contents.jsonl"
+    path.write_bytes(path.read_bytes().replace(b"check", b"gates"))
+
+
+@pytest.mark.parametrize("harm", [harm_signature, drop_a_link, change_what_it_says])
+def test_what_the_readme_has_typed_finds_harm_under_new_manifests(signed, tmp_path, harm):
+    """Whoever does harm can write manifests anew: what is typed after them must tell."""
+    import bagit
+
+    signed("pack", "bag")
+    harm(tmp_path / "bag")
+    bagit.Bag(str(tmp_path / "bag")).save(manifests=True)
+    told = type_it(tmp_path / "bag")
+    assert told.returncode != 0 and "FAILED" not in told.stdout + told.stderr
+
+
+def test_a_readers_copy_verifies_without_the_manual_that_was_made_for_the_owner(signed, tmp_path):
+    """The entry of the edition is for every reader; the edition itself tells of the secret."""
+    signed("pack", "bag", "--for", "technician")
+    signed("unpack", "bag", record="again")
+    assert not (tmp_path / "again" / "editions").exists()
+    told = signed("verify", record="again")
+    assert "match their seals" in told and "is missing" not in told
+    next((tmp_path / "fern-bank" / "editions").iterdir()).unlink()
+    with Log.open(tmp_path / "fern-bank") as log:  # the owner's own copy does miss it
+        assert len(missing_files(log.files, log.entries())) == 3
 
 
 def test_a_readers_copy_has_every_link_and_no_word_of_what_is_withheld(here, tmp_path):
