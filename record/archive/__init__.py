@@ -5,12 +5,14 @@ from __future__ import annotations
 from record.archive.bag import BagFile, bagged
 from record.archive.check import BadBag
 from record.archive.pack import Packed, packed
+from record.archive.seal import NotOpened
 from record.archive.unpack import Unpacked, unpack
 from record.archive.write import write_folder, write_tar
 
 __all__ = [
     "BadBag",
     "BagFile",
+    "NotOpened",
     "Packed",
     "Unpacked",
     "bagged",

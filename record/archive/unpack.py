@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import os
 import shutil
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
 from record.archive.check import BadBag, checked_copy
 from record.archive.untar import untar
+from record.archive.write import write_file
 from record.entry import checkpoint
 from record.log import Log, LogFault, NotMerged, handed_over, merge, verify
 
@@ -29,11 +31,15 @@ class Unpacked:
     checkpoint: str
 
 
-def unpack(bag: Path, to: Path, *, received: str) -> Unpacked:
+def unpack(
+    bag: Path, to: Path, *, received: str, opened: Callable[[Path], bytes] | None = None
+) -> Unpacked:
     """
     Restore the record of a bag, a folder or a tar, in ``to``, which holds nothing yet.
 
-    Raises BadBag, naming the file, and LogFault where the disk refuses.
+    ``opened`` gives the tar that a sealed file holds. What is opened lies beside ``to``, for its
+    owner alone, until the record is whole. Raises BadBag, naming the file, and LogFault where the
+    disk refuses.
     """
     if to.is_symlink() or (to.exists() and not (to.is_dir() and not any(to.iterdir()))):
         raise LogFault(f"{to} is there already; nothing was restored. Name a new folder.")
@@ -42,7 +48,11 @@ def unpack(bag: Path, to: Path, *, received: str) -> Unpacked:
         work.mkdir(0o700, parents=True)
         folder = bag
         if not bag.is_dir():
-            folder = untar(bag, work / "bag")
+            tar = bag
+            if opened is not None:
+                tar = work / "opened.tar"
+                write_file(tar, [opened(bag)])
+            folder = untar(tar, work / "bag")
         checked_copy(folder, work / "copy")
         done = _restored(bag, work / "copy" / "data", work / "record", received)
         (work / "record").rename(to)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -10,6 +10,7 @@ import typer
 
 from record.cli.app import Refused, app
 from record.cli.asking import Json, tell
+from record.cli.passphrase import passphrase
 
 if TYPE_CHECKING:
     from record.archive import Packed
@@ -22,7 +23,7 @@ def pack(
     ctx: typer.Context,
     to: Annotated[
         Path,
-        typer.Argument(metavar="TO", help="The bag: a new folder, or one file that ends in .tar."),
+        typer.Argument(metavar="TO", help="A new folder; one file for .tar, or sealed."),
     ],
     reader: Annotated[
         str,
@@ -32,6 +33,28 @@ def pack(
             help="Whose copy: owner, technician, trade or responder; what they may see goes in.",
         ),
     ] = "owner",
+    sealed: Annotated[
+        bool,
+        typer.Option(
+            "--sealed",
+            help="Encrypt it, as one file, with a passphrase: from --passphrase-file, else "
+            "$ASBURIED_PASSPHRASE, else it is asked for.",
+        ),
+    ] = False,
+    passphrase_file: Annotated[
+        Path | None,
+        typer.Option(
+            "--passphrase-file", metavar="FILE", help="A file whose first line is the passphrase."
+        ),
+    ] = None,
+    recipients: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--recipient",
+            metavar="age1…",
+            help="With --sealed: encrypt for this public key of age instead. Repeatable.",
+        ),
+    ] = None,
     as_json: Json = False,
 ) -> None:
     """
@@ -40,28 +63,53 @@ def pack(
     It is a BagIt 1.0 bag (RFC 8493): the entry lines as JSON, pictures, sheets, editions, a CSV
     table and a page of words for each kind, and a README on how to check it all with sha256sum,
     openssl and a text editor. The same record gives the same bytes. A reader's copy holds every
-    link, so that it verifies, and of contents and pictures what they may see.
+    link, so that it verifies, and of contents and pictures what they may see. Sealed, it is one
+    file that the age tools open too: a passphrase that is lost is lost for good.
 
     Example: asburied --record larch-end pack larch-end-technician --for technician
 
     Exit status is 0 if it was packed, 1 if it could not be, 2 if the command itself was wrong.
     """
     from record.archive import packed, write_folder, write_tar
-    from record.archive.write import refuse_what_is_there, tar_pieces
+    from record.archive.write import refuse_what_is_there
     from record.facts import READERS
     from record.log import Log
     from record.readers import look
 
     if reader not in READERS:
         raise Refused(f'"{reader}" is not a reader; readers are {", ".join(READERS)}', 2)
+    if not sealed and (passphrase_file or recipients):
+        raise Refused("only a sealed bag has a passphrase or recipients; add --sealed", 2)
+    if passphrase_file and recipients:
+        raise Refused("a bag is sealed with a passphrase or for keys, not both", 2)
     refuse_what_is_there(to)
+    seal = _sealing(passphrase_file, recipients or []) if sealed else None
     with Log.open(ctx.obj) as log:
         bag = packed(look(log.entries(), reader), log.files)
-        if to.suffix == ".tar":
-            write_tar(tar_pieces(bag.files, to.stem), to)
+        if seal is not None:
+            write_tar(seal(_tar(bag, to)), to)
+        elif to.suffix == ".tar":
+            write_tar(_tar(bag, to), to)
         else:
             write_folder(bag.files, to)
     tell(_words(bag, to), _form(bag, to), as_json)
+
+
+def _tar(bag: Packed, to: Path) -> Iterator[bytes]:
+    from record.archive.write import tar_pieces
+
+    return tar_pieces(bag.files, to.name.partition(".")[0] or bag.site)
+
+
+def _sealing(
+    words: Path | None, recipients: Sequence[str]
+) -> Callable[[Iterable[bytes]], Iterable[bytes]]:
+    from record.archive.seal import sealed_for, sealed_with
+
+    if recipients:
+        return lambda pieces: sealed_for(pieces, recipients)
+    said = passphrase(words, twice=True)
+    return lambda pieces: sealed_with(pieces, said)
 
 
 def _words(bag: Packed, to: Path) -> Iterator[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -11,6 +11,7 @@ import typer
 
 from record.cli.app import Refused, app
 from record.cli.asking import Json, now, tell
+from record.cli.passphrase import passphrase
 
 if TYPE_CHECKING:
     from record.archive import Unpacked
@@ -19,7 +20,21 @@ if TYPE_CHECKING:
 @app.command()
 def unpack(
     ctx: typer.Context,
-    bag: Annotated[Path, typer.Argument(metavar="BAG", help="The bag: a folder, or a .tar.")],
+    bag: Annotated[Path, typer.Argument(metavar="BAG", help="A folder, a .tar, or sealed.")],
+    passphrase_file: Annotated[
+        Path | None,
+        typer.Option(
+            "--passphrase-file",
+            metavar="FILE",
+            help="The passphrase of a sealed bag; else $ASBURIED_PASSPHRASE, else it is asked for.",
+        ),
+    ] = None,
+    identity: Annotated[
+        Path | None,
+        typer.Option(
+            "--identity", metavar="FILE", help="The private key of age that opens a sealed bag."
+        ),
+    ] = None,
     as_json: Json = False,
 ) -> None:
     """
@@ -27,13 +42,14 @@ def unpack(
 
     Every file is held to the bag's manifests, and every line to its hash, before anything is put in
     place; a bag that was tampered with is refused whole, and each bad file is named. For a database
-    or a record that is there already: unpack into a new folder, and `merge` that.
+    or a record that is there already: unpack into a new folder, and `merge` that. A sealed bag is
+    opened by its passphrase or a key.
 
     Example: asburied --record larch-end-again unpack /media/stick/larch-end
 
     Exit status is 0 if it was restored, 1 if it was refused, 2 if the command itself was wrong.
     """
-    from record.archive import BadBag
+    from record.archive import BadBag, NotOpened
     from record.archive import unpack as restore
     from record.posting.clock import instant
 
@@ -46,10 +62,28 @@ def unpack(
     if not bag.exists():
         raise Refused(f"{bag} is not there", 2)
     try:
-        done = restore(bag, ctx.obj, received=instant(now()))
-    except BadBag as fault:
+        opened = _opening(bag, passphrase_file, identity)
+        done = restore(bag, ctx.obj, received=instant(now()), opened=opened)
+    except (BadBag, NotOpened) as fault:
         raise Refused(str(fault)) from fault
     tell(_words(done, ctx.obj), {**asdict(done), "record": str(ctx.obj)}, as_json)
+
+
+def _opening(
+    bag: Path, words: Path | None, identity: Path | None
+) -> Callable[[Path], bytes] | None:
+    """Return what opens a sealed bag; None where it is not sealed."""
+    from record.archive.seal import asks_for_words, is_sealed, opened_by, opened_with
+
+    if bag.is_dir() or not is_sealed(bag):
+        return None
+    if asks_for_words(bag):
+        said = passphrase(words, twice=False)
+        return lambda path: opened_with(path, said)
+    if identity is None:
+        raise Refused(f"{bag} was sealed for a key; name its file: --identity FILE", 2)
+    key = identity
+    return lambda path: opened_by(path, key)
 
 
 def _words(done: Unpacked, to: Path) -> Iterator[str]:
