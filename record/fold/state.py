@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, field
 from decimal import Decimal
+from itertools import groupby
 
 import msgspec
 
@@ -213,12 +214,6 @@ def _asked_for(happening: Happening, tags: Set[str] | None, words: Collection[st
 
 
 def natural(tag: str) -> tuple[tuple[int, int | str], ...]:
-    """A sorting key that puts A-L2 before A-L10."""
-    pieces: list[tuple[int, int | str]] = []
-    run = ""
-    for letter in tag + "\0":
-        if run and letter.isdigit() != run[-1].isdigit():
-            pieces.append((0, int(run)) if run.isdecimal() else (1, run))
-            run = ""
-        run += letter
-    return tuple(pieces)
+    """A sorting key of its own for each tag, that puts A-L2 before A-L10."""
+    runs = ("".join(run) for _, run in groupby(tag, str.isdecimal))
+    return *((0, int(run)) if run.isdecimal() else (1, run) for run in runs), (-1, tag)
