@@ -51,16 +51,16 @@ def verify(
 
     Exit status is 0 if all match, 1 if something does not, 2 if the command itself was wrong.
     """
-    from record.log import Log
-    from record.log import verify as check
+    from record.log import Log, verified
     from record.log.kept import missing_files
+    from record.log.store import not_collecting
     from record.trust import judge
 
     with Log.open(ctx.obj) as log:
-        verdict = check(log.lines())
-        entries = log.entries() if verdict.sound else ()
+        with not_collecting():
+            verdict, entries = verified(log.lines())
         files = missing_files(log.files, entries)
-        held = tuple(_held(log, checkpoint, edition))
+        held = tuple(_held(log, entries, checkpoint, edition))
     signed = judge(entries)
     words = [*_words(verdict, entries, files, signed), *_held_words(held)]
     form = {**_form(verdict, entries, files, signed), "held": [_held_form(one) for one in held]}
@@ -70,7 +70,9 @@ def verify(
         raise typer.Exit(1)
 
 
-def _held(log: Log, checkpoint: str | None, edition: int | None) -> Iterator[Held]:
+def _held(
+    log: Log, entries: tuple[Entry, ...], checkpoint: str | None, edition: int | None
+) -> Iterator[Held]:
     """Yield what was handed over earlier, held against the record."""
     if checkpoint is None and edition is None:
         return
@@ -78,7 +80,7 @@ def _held(log: Log, checkpoint: str | None, edition: int | None) -> Iterator[Hel
     from record.log import LogFault
 
     try:
-        entries = log.entries()
+        entries = entries or log.entries()
     except LogFault:  # the verdict names the line
         yield unread()
         return

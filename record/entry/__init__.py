@@ -16,7 +16,15 @@ Numbers that were measured are strings; a JSON number here is a count, never a m
 
 from __future__ import annotations
 
-from record.entry.chains import Checkpoint, checkpoint, forks, numbered, seen_heads, tips
+from record.entry.chains import (
+    Checkpoint,
+    checkpoint,
+    forks,
+    in_showing_order,
+    numbered,
+    seen_heads,
+    tips,
+)
 from record.entry.points import BadPoint, Heads, history, not_extended, read_heads
 from record.entry.reading import read, read_content, read_link
 from record.entry.sealing import seal
@@ -49,6 +57,7 @@ __all__ = [
     "digest",
     "forks",
     "history",
+    "in_showing_order",
     "not_extended",
     "numbered",
     "read",

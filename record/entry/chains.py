@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from operator import attrgetter
 
 from msgspec.structs import replace
 
@@ -84,6 +85,14 @@ def forks(entries: Iterable[Entry]) -> dict[tuple[str, str, int], tuple[Entry, .
         for key, each in sorted(found.items())
         if len(each) > 1
     }
+
+
+_SHOWN = attrgetter("link.recorded", "link.writer", "link.seq", "hash")  # as Entry.order
+
+
+def in_showing_order(entries: Iterable[Entry]) -> tuple[Entry, ...]:
+    """Return ``entries`` as they are shown: by when they were recorded, forks marked."""
+    return numbered(sorted(entries, key=_SHOWN))
 
 
 def numbered(entries: Iterable[Entry]) -> tuple[Entry, ...]:

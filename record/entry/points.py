@@ -81,7 +81,7 @@ def _lacking(point: Heads | Checkpoint, entries: Sequence[Entry]) -> Iterator[tu
             yield f"{writer}-{count}", f"it was {head[:16]}… and is gone: {ends}"
 
 
-def history(entries: Sequence[Entry], batches: Sequence[Sequence[Entry]]) -> Iterator[Checkpoint]:
+def history(entries: Sequence[Entry], batches: Iterable[Sequence[Entry]]) -> Iterator[Checkpoint]:
     """
     Yield every checkpoint that this record can be known to have given.
 
@@ -115,7 +115,7 @@ def _heads(entries: Iterable[Entry]) -> tuple[tuple[str, int, str], ...]:
     return tuple(sorted({(e.link.writer, e.link.seq, e.hash) for e in entries}))
 
 
-def _as_it_grew(site: str, batches: Sequence[Sequence[Entry]]) -> Iterator[Checkpoint]:
+def _as_it_grew(site: str, batches: Iterable[Sequence[Entry]]) -> Iterator[Checkpoint]:
     heads: dict[str, Entry] = {}
     under: set[str] = set()
     for batch in batches:

@@ -7,7 +7,7 @@ from record.log.folder import Folder
 from record.log.merge import Handed, Merged, NotMerged, handed_over, merge
 from record.log.office import Office, Place, place_of
 from record.log.store import Log
-from record.log.verify import Verdict, verify
+from record.log.verify import Verdict, verified, verify
 
 __all__ = [
     "Folder",
@@ -24,5 +24,6 @@ __all__ = [
     "handed_over",
     "merge",
     "place_of",
+    "verified",
     "verify",
 ]

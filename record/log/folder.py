@@ -10,7 +10,10 @@ from __future__ import annotations
 
 import hashlib
 import os
+from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
 from typing import Protocol
 
@@ -54,10 +57,13 @@ class Folder:
 
     def found(self, what: str, sha256: str) -> Found | None:
         """Return a kept file, whatever it holds by now, or None. Raises OSError."""
-        places = sorted(self.path.glob(f"{what}/{sha256}.*"))
-        if not places:
-            return None
-        return Found(str(places[0]), places[0].suffix, places[0].read_bytes())
+        place = self.path / what
+        for names in (_names, _names.__wrapped__):  # what was listed before may have changed since
+            with suppress(FileNotFoundError, NotADirectoryError):
+                if name := names(str(place), place.stat().st_mtime_ns).get(sha256):
+                    found = place / name
+                    return Found(str(found), found.suffix, found.read_bytes())
+        return None
 
     def keep(self, what: str, data: bytes, suffix: str) -> str:
         """
@@ -83,6 +89,15 @@ class Folder:
             half.unlink(missing_ok=True)
         _flush_folder(place.parent)
         return sha256
+
+
+@lru_cache(maxsize=16)
+def _names(place: str, _changed_ns: int) -> Mapping[str, str]:
+    """List a folder of kept files once, by hash: a record of many pictures is asked for each."""
+    return {
+        path.name.partition(".")[0]: path.name
+        for path in sorted(Path(place).iterdir(), reverse=True)
+    }
 
 
 def _flush_folder(path: Path) -> None:

@@ -12,13 +12,12 @@ import os
 import sqlite3
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, suppress
-from operator import attrgetter
 from pathlib import Path
 from typing import Any, NamedTuple
 
 import sqlalchemy as sa
 
-from record.entry import BadLine, Entry, numbered, read
+from record.entry import BadLine, Entry, in_showing_order, read
 from record.log.faults import (
     NO_DATABASE,
     NO_TABLE,
@@ -182,7 +181,7 @@ class Log:
         """
         with not_collecting():
             found = [_read(stored, link, content) for stored, _, link, content in self.lines()]
-            return numbered(sorted(found, key=_SHOWN))
+            return in_showing_order(found)
 
     def chains(self) -> tuple[tuple[Chain, ...], int]:
         """Return every writer's chain, as the table's columns tell, and how many contents lie."""
@@ -273,7 +272,6 @@ def _read(stored: str, link: bytes, content: bytes | None) -> Entry:
         ) from fault
 
 
-_SHOWN = attrgetter("link.recorded", "link.writer", "link.seq", "hash")  # as Entry.order
 AT_ONCE = 500  # hashes in one question; SQLite takes some thousands at most
 
 

@@ -9,7 +9,7 @@ import hashlib
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from record.entry import BadLine, Entry, forks, numbered, read, read_content
+from record.entry import BadLine, Entry, forks, in_showing_order, numbered, read
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,8 +51,9 @@ class _Row:
 
     stored: str
     place: int
-    entry: Entry  # of the link line alone
+    entry: Entry  # of the link line alone where the content line cannot be read
     content_line: bytes | None
+    unread: str = ""  # why it cannot
 
 
 def verify(lines: Iterable[tuple[str, str, bytes, bytes | None]]) -> Verdict:
@@ -62,16 +63,37 @@ def verify(lines: Iterable[tuple[str, str, bytes, bytes | None]]) -> Verdict:
     ``lines`` come ordered by site, writer and number. One fault is named per chain: what comes
     after it rests on it.
     """
+    return verified(lines)[0]
+
+
+def verified(
+    lines: Iterable[tuple[str, str, bytes, bytes | None]],
+) -> tuple[Verdict, tuple[Entry, ...]]:
+    """Return the same, and the entries as ``Log.entries`` does; none where a fault is found."""
     chains: dict[tuple[str, str], list[_Row]] = {}
     faults: list[Fault] = []
     for stored, _, link_line, content_line in lines:
         try:
-            entry = read(link_line, None)
+            entry, unread = _read(link_line, content_line)
         except BadLine as bad:
             faults.append(Fault(f"the entry stored as {stored[:12]}…", str(bad), 0))
             continue
         chain = chains.setdefault((entry.link.site, entry.link.writer), [])
-        chain.append(_Row(stored, len(chain) + 1, entry, content_line))
+        chain.append(_Row(stored, len(chain) + 1, entry, content_line, unread))
+    verdict = _verdict(chains, faults)
+    every = (row.entry for chain in chains.values() for row in chain)
+    return verdict, in_showing_order(every) if verdict.sound else ()
+
+
+def _read(link_line: bytes, content_line: bytes | None) -> tuple[Entry, str]:
+    """Return an entry, and why its content cannot be read. Raises BadLine: its link cannot."""
+    try:
+        return read(link_line, content_line), ""
+    except BadLine as bad:
+        return read(link_line, None), str(bad)
+
+
+def _verdict(chains: Mapping[tuple[str, str], Sequence[_Row]], faults: list[Fault]) -> Verdict:
     without: list[str] = []
     twins: list[tuple[str, ...]] = []
     faulty: set[str] = set()
@@ -79,10 +101,13 @@ def verify(lines: Iterable[tuple[str, str, bytes, bytes | None]]) -> Verdict:
         found = tuple(_first_fault(chain))
         faulty |= {writer} if found else set()
         faults += found
-        named = numbered(row.entry for row in chain)
-        kept = zip(named, chain, strict=True)
-        without += [entry.number for entry, row in kept if row.content_line is None]
-        twins += [tuple(entry.number for entry in each) for each in forks(named).values()]
+        if len({row.entry.link.seq for row in chain}) < len(chain):
+            named = numbered(row.entry for row in chain)
+            twins += [tuple(entry.number for entry in each) for each in forks(named).values()]
+            kept = zip(named, chain, strict=True)
+            without += [entry.number for entry, row in kept if row.content_line is None]
+        else:
+            without += [row.entry.place for row in chain if row.content_line is None]
     if len(faults) == len(faulty):  # a line nobody can read may be the very one that was seen
         faults += _seen_and_gone(chains, faulty)
     counts = tuple((writer, len(chain)) for (_, writer), chain in sorted(chains.items()))
@@ -119,9 +144,8 @@ def _seen_and_gone(
     here = {row.entry.hash for chain in chains.values() for row in chain}
     for (_, writer), chain in sorted(chains.items()):
         for before, row in enumerate(chain if writer not in faulty else ()):
-            if row.content_line is None:
-                continue
-            for name, head in (read_content(row.content_line).seen or {}).items():
+            content = row.entry.content
+            for name, head in ((content.seen if content else None) or {}).items():
                 whose = name.partition("/")[0]
                 if head in here or whose in faulty:
                     continue
@@ -153,11 +177,7 @@ def _problem(row: _Row, kept: _Row, here: dict[str, Entry]) -> str | None:
         return None
     if hashlib.sha256(row.content_line).hexdigest() != entry.link.content:
         return "its content line was changed: it does not give the hash its link was sealed with"
-    try:
-        read(entry.link_line, row.content_line)
-    except BadLine as fault:
-        return str(fault)
-    return None
+    return row.unread or None
 
 
 def _rests_on(entry: Entry, here: dict[str, Entry]) -> str | None:

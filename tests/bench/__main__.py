@@ -1,7 +1,7 @@
 """Measure, and print ratios against floors taken in the same run, turn by turn.
 
     python -m tests.bench [post] [question] [figures] [manual] [ready] [reckon] [long]
-                          [panels] [growth]
+                          [panels] [verify] [growth]
 
 Each row gives the median of the project's own time, of the floor's, and of the ratio taken pair
 by pair, with the least and the greatest ratio. Figures move with the machine; ratios less so.
@@ -17,12 +17,20 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 
-from tests.bench import day, floors, long, panels
+from tests.bench import checking, day, floors, long, panels
 
 LINES = 2000
 PROGRAM = "from manual.cli import main; main()"
 #: Of the ratio; of figures, of the time itself.
-AIMS = {"post": 3.0, "question": 1.5, "figures": "2 s", "manual": 1.25, "reckon": 1.5, "ready": 3.0}
+AIMS = {
+    "post": 3.0,
+    "question": 1.5,
+    "figures": "2 s",
+    "manual": 1.25,
+    "reckon": 1.5,
+    "ready": 3.0,
+    "verify": 1.5,
+}
 
 
 def seconds(work: Callable[[], object]) -> float:
@@ -173,6 +181,8 @@ def main(asked: list[str]) -> None:
         if not asked or "panels" in asked:
             for row in panels.panels():
                 print(row, flush=True)
+        if not asked or "verify" in asked:
+            print("\n".join(checking.checking(place / "verify", compare)), flush=True)
         if "growth" in asked:  # some minutes: a million entries
             for row in long.growth():
                 print(row, flush=True)

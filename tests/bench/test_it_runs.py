@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.bench import floors, long, panels, recalls
-from tests.bench.__main__ import evening, figures, post, reckon
+from tests.bench import checking, floors, long, panels, recalls
+from tests.bench.__main__ import compare, evening, figures, post, reckon
 from tests.bench.day import long_sheet
 from tests.bench.made import Site, fleet, record_of
 from tests.office import Server
@@ -83,3 +83,8 @@ def test_a_recall_over_a_fleet_is_measured_on_both_databases(
         recalls.in_office(office_server.url(office_server.database()), 9, 120),
     ]
     assert all(" sites of 120: first " in row and "have it" in row for row in rows)
+
+
+def test_lines_and_pictures_are_verified_beside_their_hashing(tmp_path: Path):
+    alone, full = checking.checking(tmp_path, compare, lines=200, pictured=200, times=1)
+    assert alone.startswith("verify, 200 entries") and "200, 28 pictures" in full
