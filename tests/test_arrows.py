@@ -53,6 +53,8 @@ ARROWS: Mapping[str, frozenset[str]] = {
         "record.trust": "record.entry record.fold",
         "record.archive": "record.entry record.facts record.units record.log record.readers "
         "record.trust",
+        "record.exports": "record.entry record.facts record.units record.fold record.log "
+        "record.place record.readers record.archive",
         "record.cli": "record",
         "manual": "record manual.drawings",
         "manual.drawings": "record",

@@ -36,6 +36,7 @@ from record.cli import reckon  # isort: skip
 from record.cli import schema  # isort: skip
 from record.cli import verify  # isort: skip
 from record.cli import merge  # isort: skip
+from record.cli import export  # isort: skip
 from record.cli import pack  # isort: skip
 from record.cli import unpack  # isort: skip
 from record.cli import writer  # isort: skip
@@ -55,6 +56,7 @@ __all__ = [
     "drift",
     "due",
     "entries",
+    "export",
     "figures",
     "fill",
     "find",
