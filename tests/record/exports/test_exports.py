@@ -40,7 +40,8 @@ MOVED = sheet(
     block("fit-out FO-2", from_near="4.69 m ± 5 mm", readers="owner"), date="2031-05-15", part="b"
 )
 BLOCKS = (
-    panel(), fit_out(), SEEN_ELSEWHERE, run(stations=WAY), LANDMARK, STORE, "## remark\n\nA stone, ½ m across.",
+    panel(), fit_out(), SEEN_ELSEWHERE, run(stations=WAY), LANDMARK, STORE,
+    "## remark\n\nA stone, ½ m across.",
     "## remark\n\n- readers: owner\n\ncanaryremark by CANARYTAG.",
 )  # fmt: skip
 
