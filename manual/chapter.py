@@ -12,10 +12,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
 from html import unescape
-from importlib.resources import files
 from typing import TYPE_CHECKING, Any
 
 from manual.asking import AskFault, in_markdown
+from manual.languages import spoken
 from manual.marks import as_template
 
 if TYPE_CHECKING:
@@ -35,12 +35,8 @@ class ChapterFault(Exception):
 
 
 def chapters() -> tuple[Chapter, ...]:
-    """Return the chapters shipped with the manual, in the order of their numbers."""
-    place = files("manual.chapters")
-    found = [f for f in place.iterdir() if re.fullmatch(r"\d\d-[a-z-]+\.md", f.name)]
-    return tuple(
-        Chapter(f.name, f.read_text(encoding="utf-8")) for f in sorted(found, key=lambda f: f.name)
-    )
+    """Return the chapters in the language that is spoken, in the order of their numbers."""
+    return tuple(Chapter(name, text) for name, text in spoken().chapters.items())
 
 
 def write(chapter: Chapter, asked: Mapping[str, Any]) -> str:

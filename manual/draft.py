@@ -10,8 +10,8 @@ import tomllib
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
-from importlib.resources import files
 
+from manual.languages import spoken
 from record.facts.pipes import DRAINAGE
 from record.fold import Thing, natural
 from record.readers import View
@@ -44,21 +44,17 @@ class Draft:
     steps: tuple[DraftStep, ...]
 
 
-@cache
 def drafts() -> dict[str, Draft]:
     """Return every draft by its name: its event with hyphens, or one of the two about sand."""
-    place = files("manual.drafts")
-    found = [f for f in place.iterdir() if f.name.endswith(".toml")]
-    return {
-        f.name.removesuffix(".toml"): _draft(f.name.removesuffix(".toml"), f.read_text("utf-8"))
-        for f in sorted(found, key=lambda f: f.name)
-    }
+    texts = spoken().drafts.items()
+    return {name.removesuffix(".toml"): _draft(name.removesuffix(".toml"), t) for name, t in texts}
 
 
 def for_event(event: str) -> Draft:
     return drafts()[event.replace(" ", "-")]
 
 
+@cache
 def _draft(name: str, text: str) -> Draft:
     held = tomllib.loads(text)
     return Draft(

@@ -16,7 +16,7 @@ from markupsafe import Markup
 
 from manual.asking import Answer, Told
 from manual.draft import SAND, SAND_BELOW, Draft, drafts, for_event, things_of
-from manual.drawings.floor_map import OUT, floor_map
+from manual.drawings.floor_map import floor_map, way_out
 from manual.floor import floor_plan, may_be_filled
 from record.facts.kind import OWNER
 from record.facts.values import Absent, Why
@@ -187,7 +187,7 @@ def _filled_in(do: str, things: Sequence[Thing]) -> str:
 
 def _ways_out(view: View) -> Words:
     plan = floor_plan(view, ())
-    names = [gap.name for gap in plan.gaps if gap.out == OUT] if plan else []
+    names = [gap.name for gap in plan.gaps if gap.out == way_out()] if plan else []
     return "; ".join(names) or NOT_RECORDED
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from manual.drawings.floor_map import OUT, FloorMap, Gap, Mark, Room
+from manual.drawings.floor_map import FloorMap, Gap, Mark, Room, way_out
 from record.facts.values import Absent, Why
 from record.fold import Thing
 from record.place import HullFrame
@@ -53,7 +53,7 @@ def _gaps(view: View, frames: dict[str, HullFrame], filled: str) -> Iterator[Gap
             continue
         start, end, away = spots
         inside = any(_holds(f, away) for tag, f in frames.items() if tag != frame.tag)
-        word = filled if _into_fill(view, opening) else OUT
+        word = filled if _into_fill(view, opening) else way_out()
         yield Gap(opening.text("name") or opening.tag, start, end, away, "" if inside else word)
 
 

@@ -9,6 +9,7 @@ from manual.drawings.lettering import width_em, wrap
 from manual.drawings.place import LINE_MM
 from manual.drawings.section import Fall
 from manual.drawings.section_profile import LEFT_MM, RIGHT_MM
+from manual.languages import say
 
 _BAR_MM = 2.0
 _GAP_MM = 1.2
@@ -50,7 +51,9 @@ def falls(
 
 def _length(fall: Fall, x: Callable[[float], float]) -> _Length:
     start, end = sorted((x(fall.from_m), x(fall.to_m)))
-    lines = wrap(fall.words, most_em=60.0 / TEXT_MM, bold=True) or ("fall not recorded",)
+    lines = wrap(fall.words, most_em=60.0 / TEXT_MM, bold=True) or (
+        say("section.fall_not_recorded"),
+    )
     half = max(width_em(line, bold=True) for line in lines) * TEXT_MM / 2
     middle = min(max((start + end) / 2, LEFT_MM + half), RIGHT_MM - half)
     return _Length(fall, start, end, lines, middle)

@@ -11,13 +11,17 @@ from manual.drawings.ink import Box, Drawing, Ink, finished, gather, paragraph, 
 from manual.drawings.near import Wanted, place_near
 from manual.drawings.shapes import box_of, encloses
 from manual.drawings.svg import Point
+from manual.languages import say
 
-OUT = "OUT"
 LETTER_MM = 3.4  # 9.6 pt: no smaller by torchlight
 _EDGE_MM = 1.5
 _RIM_MM = 7.0  # round the rooms, for arrows and their words
 _DOT_MM = 2.5
 _ARROW_MM = 6.0
+
+
+def way_out() -> str:
+    return "OUT"
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +81,7 @@ class _Paper:
 def floor_map(
     plan: FloorMap,
     *,
-    title: str = "Where it is",
+    title: str | None = None,
     width_mm: float = 66.0,
     most_high_mm: float = 62.0,
 ) -> Drawing:
@@ -94,7 +98,7 @@ def floor_map(
     )
     said = [each.words for each in left]
     foot, bottom = paragraph(
-        ["Seen from above. Do not measure from it.", *said],
+        [say("floor.seen_from_above_do"), *said],
         0.5,
         high + 0.5,
         width_mm=width_mm - 1.0,
@@ -102,15 +106,21 @@ def floor_map(
     )
     ink = gather((Ink(tuple(_marks(plan, paper))), names, numbers, foot))
     return finished(
-        ink, title=title, alt=map_words(plan), width_mm=width_mm, height_mm=bottom + 0.5
+        ink,
+        title=title or say("floor.where_it_is"),
+        alt=map_words(plan),
+        width_mm=width_mm,
+        height_mm=bottom + 0.5,
     )
 
 
 def map_words(plan: FloorMap) -> str:
     """The same in words, for whoever cannot see the plan."""
-    said = [f"Plan from above. Rooms: {', '.join(r.name for r in plan.rooms if r.name)}."]
+    said = [
+        say("floor.plan_from_above_rooms", name=", ".join(r.name for r in plan.rooms if r.name))
+    ]
     out = [f"{gap.name} ({gap.out})" for gap in plan.gaps if gap.out]
-    said += [f"Ways out: {', '.join(out)}."] if out else ["No way out is placed on it."]
+    said += [say("floor.ways_out", out=", ".join(out))] if out else [say("floor.no_way_out_is")]
     said += [f"{mark.number}: {mark.words}." for mark in plan.marks]
     return " ".join(said)
 

@@ -7,6 +7,7 @@ from manual.drawings.ink import TEXT_MM, Box, Ink, gather, written
 from manual.drawings.lettering import width_em, wrap
 from manual.drawings.place import LINE_MM
 from manual.drawings.svg import Pen
+from manual.languages import say
 
 SAMPLE_MM = 9.0
 _BETWEEN_MM = 4.0
@@ -45,7 +46,7 @@ def legend(
     x, y = left_mm, top_mm
     room = (right_mm - left_mm - SAMPLE_MM - 1.5) / TEXT_MM
     for sample, words in entries:
-        lines = wrap(words, most_em=room) or ("not recorded",)
+        lines = wrap(words, most_em=room) or (say("legend.not_recorded"),)
         width = SAMPLE_MM + 1.5 + max(map(width_em, lines)) * TEXT_MM
         if x > left_mm and x + width > right_mm:
             x, y = left_mm, y + _ROW_MM

@@ -17,8 +17,9 @@ from manual.drawings.section_profile import (
     frame,
     profile,
 )
-from manual.drawings.section_table import SHORT, SHORT_NOTE, table
-from manual.drawings.section_words import INTERPOLATED, sag_words, section_words
+from manual.drawings.section_table import short, short_note, table
+from manual.drawings.section_words import interpolated, sag_words, section_words
+from manual.languages import say
 
 WIDTH_MM = 170.0
 EDGE_MM = 2.0
@@ -40,7 +41,7 @@ def long_section(section: LongSection, *, profile_mm: float = 95.0) -> Drawing:
     )
     return finished(
         ink,
-        title=f"{section.name}: long section",
+        title=say("section.long_section", name=section.name),
         alt=section_words(section, times=held.times),
         width_mm=WIDTH_MM,
         height_mm=y + EDGE_MM,
@@ -50,7 +51,7 @@ def long_section(section: LongSection, *, profile_mm: float = 95.0) -> Drawing:
 def _head(section: LongSection, held: Frame) -> tuple[Ink, float]:
     room = WIDTH_MM - 2 * EDGE_MM
     title, y = paragraph(
-        [f"{section.name}: long section"],
+        [say("section.long_section", name=section.name)],
         EDGE_MM,
         EDGE_MM,
         width_mm=room,
@@ -58,17 +59,25 @@ def _head(section: LongSection, held: Frame) -> tuple[Ink, float]:
         bold=True,
     )
     stretched = (
-        "Heights and lengths are drawn alike."
+        say("section.heights_and_lengths_are")
         if held.times == 1
-        else f"Heights are drawn {held.times} times as large as lengths."
+        else say("section.heights_are_drawn_times", times=held.times)
     )
     size = (
         ""
         if section.outside_diameter_m is None
-        else f" Outside diameter {metres(section.outside_diameter_m)} m."
+        else say("section.outside_diameter_m", outside_diameter=metres(section.outside_diameter_m))
     )
     said, y = paragraph(
-        [f"Lengths 1:{held.length_scale}. {stretched}{size} Metres; {section.datum_words}."],
+        [
+            say(
+                "section.lengths_1_metres",
+                length_scale=held.length_scale,
+                stretched=stretched,
+                size=size,
+                datum_words=section.datum_words,
+            )
+        ],
         EDGE_MM,
         y + 0.5,
         width_mm=room,
@@ -88,9 +97,12 @@ def _flags(section: LongSection, held: Frame) -> Flags:
             )
             for f in section.fittings
         ),
-        *(_flag(section, held, p.chainage_m, "LOW POINT", p.words) for p in section.low_points),
         *(
-            _flag(section, held, (sag.from_m + sag.to_m) / 2, "POND", sag_words(sag))
+            _flag(section, held, p.chainage_m, say("section.low_point"), p.words)
+            for p in section.low_points
+        ),
+        *(
+            _flag(section, held, (sag.from_m + sag.to_m) / 2, say("section.pond"), sag_words(sag))
             for sag in section.sags
         ),
     ]
@@ -150,7 +162,9 @@ def _bands(section: LongSection, held: Frame) -> tuple[Ink, float]:
     lengths, y = falls(section.falls, x=held.x, top_mm=held.base_mm + 3.0)
     stations = in_order(section)
     if not stations:
-        words, y = paragraph(["No station is recorded."], EDGE_MM, y + 1.0, width_mm=100.0)
+        words, y = paragraph(
+            [say("section.no_station_is_recorded")], EDGE_MM, y + 1.0, width_mm=100.0
+        )
         return lengths + words, y
     poles = Ink(tuple(_drop(section, held, station, y) for station in stations), ())
     levels, y = table(stations, x=held.x, top_mm=y)
@@ -174,22 +188,22 @@ def _foot(section: LongSection, bands: Ink, y: float) -> tuple[Ink, float]:
 
 
 def _notes(section: LongSection, bands: Ink) -> list[str]:
-    notes = [INTERPOLATED]
-    if any(label.text == SHORT for label in bands.labels):
-        notes.append(SHORT_NOTE)
+    notes = [interpolated()]
+    if any(label.text == short() for label in bands.labels):
+        notes.append(short_note())
     guessed = [
         f.tag for f in section.fittings if _own_level(section, f.chainage_m, f.level_m) is None
     ]
     guessed += [
-        f"the low point at {metres(low.chainage_m, places=2)} m"
+        say("section.the_low_point_at", chainage=metres(low.chainage_m, places=2))
         for low in section.low_points
         if _own_level(section, low.chainage_m, None) is None
     ]
     if guessed:
-        notes.append(f"Level not recorded, drawn as at the nearest station: {', '.join(guessed)}.")
+        notes.append(say("section.level_not_recorded_drawn", guessed=", ".join(guessed)))
     if _listed(section):
         named = "; ".join(f"{s.key} {s.name}" for s in in_order(section))
-        notes.append(f"Stations: {named}.")
+        notes.append(say("section.stations", named=named))
     return notes
 
 
@@ -198,20 +212,20 @@ def _samples(section: LongSection) -> list[tuple[Sample, str]]:
     ground = any(station.ground_m is not None for station in stations)
     known = {station.measured for station in stations}
     said: list[tuple[Sample, str, bool]] = [
-        (stroke_of(GROUND), "ground", ground),
+        (stroke_of(GROUND), say("section.ground"), ground),
         (
             stroke_of(FROST),
-            f"frost depth, {metres(section.frost_depth_m, places=2)} m under the ground",
+            say("section.frost_depth_m_under", frost_depth=metres(section.frost_depth_m, places=2)),
             ground and section.frost_depth_m is not None,
         ),
-        (stroke_of(PIPE), "pipe, crown and invert", bool(stations)),
-        (stroke_of(NOT_MEASURED), "pipe beside a station not measured", False in known),
-        (dot_of(svg.BLACK), "measured", True in known),
-        (dot_of(svg.PAPER), "not measured", False in known),
-        (hatch_of(0, pitch=0.5), "standing water", bool(section.sags)),
+        (stroke_of(PIPE), say("section.pipe_crown_and_invert"), bool(stations)),
+        (stroke_of(NOT_MEASURED), say("section.pipe_beside_a_station"), False in known),
+        (dot_of(svg.BLACK), say("section.measured"), True in known),
+        (dot_of(svg.PAPER), say("section.not_measured"), False in known),
+        (hatch_of(0, pitch=0.5), say("section.standing_water"), bool(section.sags)),
         (
             hatch_of(45, -45, pitch=1.1),
-            "the wrong way: rises against the flow",
+            say("section.the_wrong_way_rises"),
             any(fall.wrong_way for fall in section.falls),
         ),
         (

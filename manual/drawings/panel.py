@@ -3,9 +3,10 @@
 u is to the right from the left edge, v up from the bottom edge, as seen from inside the room.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from manual.drawings.shapes import cut_line
+from manual.languages import say
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,9 +76,11 @@ class PanelElevation:
     name: str
     width_m: float
     height_m: float
-    seen_from: str = "seen from inside the room"
-    left_edge: str = "left edge"  # what the tape is held to
-    bottom_edge: str = "bottom edge"
+    seen_from: str = field(default_factory=lambda: say("panel.seen_from_inside_the"))
+    left_edge: str = field(
+        default_factory=lambda: say("panel.left_edge")
+    )  # what the tape is held to
+    bottom_edge: str = field(default_factory=lambda: say("panel.bottom_edge"))
     things: tuple[Behind, ...] = ()
     reserved: tuple[Region, ...] = ()
     unknown: tuple[Region, ...] = ()

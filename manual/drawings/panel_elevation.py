@@ -33,11 +33,12 @@ from manual.drawings.panel_marks import (
     panel_marks,
     ring,
 )
-from manual.drawings.panel_words import FURTHER, NOT_RECORDED, RESERVED, panel_words, within
+from manual.drawings.panel_words import further, not_recorded, panel_words, reserved, within
 from manual.drawings.place import Flag, column, flags
 from manual.drawings.shapes import Ring
 from manual.drawings.svg import Point
 from manual.drawings.tape import STRIP_MM, along_bottom, along_left, extensions, tape_marks
+from manual.languages import say
 
 WIDTH_MM = 170.0
 EDGE_MM = 2.0
@@ -70,7 +71,7 @@ def panel_elevation(panel: PanelElevation, *, length: Length = metres) -> Drawin
     foot, y = _foot(panel, bottom)
     return finished(
         gather((Ink(panel_marks(panel, face), ()), body, Ink((), tuple(inner)), head, foot)),
-        title=f"{panel.name}: what is behind it",
+        title=say("panel.what_is_behind_it", name=panel.name),
         alt=panel_words(panel, length=length),
         width_mm=WIDTH_MM,
         height_mm=y + EDGE_MM,
@@ -84,9 +85,12 @@ def _face(panel: PanelElevation, n: int, top_mm: float) -> Face:
 def _head(panel: PanelElevation, n: int) -> tuple[Ink, float]:
     room = WIDTH_MM - 2 * EDGE_MM
     title, y = paragraph([panel.name], EDGE_MM, EDGE_MM, width_mm=room, size_mm=TITLE_MM, bold=True)
-    how = (
-        f"{panel.seen_from}. Scale 1:{n}. Distances from the {panel.left_edge}"
-        f" and the {panel.bottom_edge}."
+    how = say(
+        "panel.scale_1_distances_from",
+        seen_from=panel.seen_from,
+        n=n,
+        left_edge=panel.left_edge,
+        bottom_edge=panel.bottom_edge,
     )
     said, y = paragraph([how[:1].upper() + how[1:]], EDGE_MM, y + 0.5, width_mm=room)
     return title + said, y
@@ -121,8 +125,8 @@ def _placed(panel: PanelElevation, face: Face, length: Length) -> tuple[list[Box
         Flag((face.x(s.from_u_m) + face.x(s.to_u_m)) / 2, face.top_mm, s.tag) for s in panel.panels
     ]
     for head, region in (
-        *((RESERVED, region) for region in panel.reserved),
-        *((NOT_RECORDED, region) for region in panel.unknown),
+        *((reserved(), region) for region in panel.reserved),
+        *((not_recorded(), region) for region in panel.unknown),
     ):
         spot = _inside(panel, face, head, region, inner)
         if spot is not None:
@@ -168,7 +172,7 @@ def _thing_flag(face: Face, thing: Behind, length: Length) -> Flag:
 def _flag(face: Face, shape: Shape, head: str, words: tuple[str, ...]) -> Flag:
     seen = ring(face, shape)
     if not seen:
-        return Flag(face.right_mm, face.bottom_mm, head, (*words, "not on this panel itself"))
+        return Flag(face.right_mm, face.bottom_mm, head, (*words, say("panel.not_on_this_panel")))
     x, y = _middle(face, shape, seen)
     return Flag(x, y, head, words)
 
@@ -190,8 +194,8 @@ def _foot(panel: PanelElevation, y: float) -> tuple[Ink, float]:
     samples, y = legend(
         _samples(panel), left_mm=EDGE_MM, right_mm=WIDTH_MM - EDGE_MM, top_mm=y + 2.0
     )
-    nothing = () if panel.things else ("Nothing is recorded behind it.",)
-    words, y = paragraph([*nothing, FURTHER, *panel.notes], EDGE_MM, y + 1.0, width_mm=room)
+    nothing = () if panel.things else (say("panel.nothing_is_recorded_behind"),)
+    words, y = paragraph([*nothing, further(), *panel.notes], EDGE_MM, y + 1.0, width_mm=room)
     return samples + words, y
 
 
@@ -200,19 +204,23 @@ def _samples(panel: PanelElevation) -> list[tuple[Sample, str]]:
     certain = any(t.certain for t in panel.things if t.tolerance_m is not None)
     unproven = any(thing.tolerance_m is None for thing in panel.things)
     said: list[tuple[Sample, str, bool]] = [
-        (stroke_of(RECORDED), "recorded outline", proven),
-        (stroke_of(MAY_REACH), "may reach this far", proven),
-        (stroke_of(CERTAIN), "certainly there", certain),
-        (stroke_of(UNPROVEN), "recorded, may reach further: no tolerance recorded", unproven),
-        (hatch_of(*THING_ANGLES, pitch=THING_PITCH, pen=HATCH), "thing behind", bool(panel.things)),
+        (stroke_of(RECORDED), say("panel.recorded_outline"), proven),
+        (stroke_of(MAY_REACH), say("panel.may_reach_this_far"), proven),
+        (stroke_of(CERTAIN), say("panel.certainly_there"), certain),
+        (stroke_of(UNPROVEN), say("panel.recorded_may_reach_further"), unproven),
+        (
+            hatch_of(*THING_ANGLES, pitch=THING_PITCH, pen=HATCH),
+            say("panel.thing_behind"),
+            bool(panel.things),
+        ),
         (
             hatch_of(*RESERVED_ANGLES, pitch=RESERVED_PITCH, pen=HATCH),
-            RESERVED,
+            reserved(),
             bool(panel.reserved),
         ),
         (
             hatch_of(*UNKNOWN_ANGLES, pitch=UNKNOWN_PITCH, pen=HATCH),
-            "nobody recorded what is here",
+            say("panel.nobody_recorded_what_is"),
             bool(panel.unknown),
         ),
     ]

@@ -3,26 +3,44 @@
 from collections.abc import Callable, Sequence
 
 from manual.drawings.panel import Band, Behind, Circle, PanelElevation, Rectangle, Region, Shape
-
-RESERVED = "RESERVED: keep out"
-NOT_RECORDED = "NOT RECORDED"
-FURTHER = "What is not drawn is not proved absent."
+from manual.languages import say
 
 Length = Callable[[float], str]
+
+
+def further() -> str:
+    return say("panel.what_is_not_drawn")
+
+
+def not_recorded() -> str:
+    return say("panel.not_recorded")
+
+
+def reserved() -> str:
+    return say("panel.reserved_keep_out")
 
 
 def panel_words(panel: PanelElevation, *, length: Length) -> str:
     """The alt text: the panel, its zones, everything behind it with its distances."""
     sentences = [
-        f"{panel.name}, {panel.seen_from}: {length(panel.width_m)} wide,"
-        f" {length(panel.height_m)} high. Distances are from its {panel.left_edge}"
-        f" and its {panel.bottom_edge}.",
-        *(f"{s.tag} from {length(s.from_u_m)} to {length(s.to_u_m)}." for s in panel.panels),
-        *_regions(RESERVED, panel.reserved, length),
-        *_regions(NOT_RECORDED, panel.unknown, length),
+        say(
+            "panel.wide_high_distances_are",
+            name=panel.name,
+            seen_from=panel.seen_from,
+            width=length(panel.width_m),
+            height=length(panel.height_m),
+            left_edge=panel.left_edge,
+            bottom_edge=panel.bottom_edge,
+        ),
+        *(
+            say("panel.from_to", tag=s.tag, from_u=length(s.from_u_m), to_u=length(s.to_u_m))
+            for s in panel.panels
+        ),
+        *_regions(reserved(), panel.reserved, length),
+        *_regions(not_recorded(), panel.unknown, length),
         *(_thing(thing, length) for thing in panel.things),
-        *(() if panel.things else ("Nothing is recorded behind it.",)),
-        FURTHER,
+        *(() if panel.things else (say("panel.nothing_is_recorded_behind"),)),
+        further(),
         *panel.notes,
     ]
     return " ".join(sentences)
@@ -31,8 +49,8 @@ def panel_words(panel: PanelElevation, *, length: Length) -> str:
 def within(thing: Behind, length: Length) -> str:
     """How well the outline is known."""
     if thing.tolerance_m is None:
-        return "tolerance not recorded"
-    return f"position ± {length(thing.tolerance_m)}"
+        return say("panel.tolerance_not_recorded")
+    return say("panel.position", tolerance=length(thing.tolerance_m))
 
 
 def _regions(head: str, regions: Sequence[Region], length: Length) -> list[str]:
@@ -52,17 +70,24 @@ def _thing(thing: Behind, length: Length) -> str:
 def _shape(shape: Shape, length: Length) -> str:
     match shape:
         case Circle():
-            return (
-                f"circle, middle {length(shape.u_m)} from the left and {length(shape.v_m)}"
-                f" from the bottom, radius {length(shape.radius_m)}"
+            return say(
+                "panel.circle_middle_from_the",
+                u=length(shape.u_m),
+                v=length(shape.v_m),
+                radius=length(shape.radius_m),
             )
         case Rectangle():
-            return (
-                f"{length(shape.u0_m)} to {length(shape.u1_m)} from the left,"
-                f" {length(shape.v0_m)} to {length(shape.v1_m)} from the bottom"
+            return say(
+                "panel.to_from_the_left",
+                u0=length(shape.u0_m),
+                u1=length(shape.u1_m),
+                v0=length(shape.v0_m),
+                v1=length(shape.v1_m),
             )
         case Band():
-            places = ", then ".join(
-                f"{length(u)} from the left {length(v)} from the bottom" for u, v in shape.points_m
+            places = say("panel.then").join(
+                say("panel.from_the_left_from", u=length(u), v=length(v)) for u, v in shape.points_m
             )
-            return f"band {length(2 * shape.half_width_m)} wide through {places}"
+            return say(
+                "panel.band_wide_through", length=length(2 * shape.half_width_m), places=places
+            )

@@ -11,6 +11,7 @@ from typing import Literal
 from manual.drawings import svg
 from manual.drawings.ink import TEXT_MM, Box, Ink, gather, written
 from manual.drawings.lettering import HEIGHT_EM, width_em, wrap
+from manual.languages import say
 
 GAP_MM = 1.0
 POLE_MM = 0.8  # between a pole and its words
@@ -135,7 +136,7 @@ def _sewn(flag: Flag, most: float, left: float, right: float, side: Side) -> _Se
     room = (most - POLE_MM) / TEXT_MM
     bold = [(line, True) for line in wrap(flag.head, most_em=room, bold=True)]
     plain = [(line, False) for words in flag.words for line in wrap(words, most_em=room)]
-    lines = (*bold, *plain) or (("not recorded", True),)
+    lines = (*bold, *plain) or ((say("legend.not_recorded"), True),)
     width = POLE_MM + max(width_em(line, bold=thick) * TEXT_MM for line, thick in lines)
     start = flag.x_mm if side == "right" else flag.x_mm - width
     return _Sewn(flag, lines, min(max(start, left), right - width), width, side)

@@ -1,6 +1,8 @@
 """What a site plan shows: plain values in metres, x to the east, y to the north."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+
+from manual.languages import say
 
 Place = tuple[float, float]
 
@@ -55,5 +57,5 @@ class SitePlan:
     spots: tuple[Spot, ...] = ()
     ties: tuple[Tie, ...] = ()
     north_deg: float = 0.0  # where the arrow points, clockwise from the top of the paper
-    north_words: str = "grid north"
+    north_words: str = field(default_factory=lambda: say("plan.grid_north"))
     notes: tuple[str, ...] = ()

@@ -3,22 +3,39 @@
 from collections.abc import Sequence
 
 from manual.drawings.plan import Place, SitePlan, Spot
+from manual.languages import say
 
-GRID = "Places are x east, y north, in metres on the site grid."
-INTERPOLATED = "Between stations a run is interpolated, not measured."
+
+def interpolated() -> str:
+    return say("plan.between_stations_a_run")
+
+
+def grid() -> str:
+    return say("plan.places_are_x_east")
 
 
 def plan_words(plan: SitePlan) -> str:
     """The alt text: every outline, landmark, run, point and tie with its numbers."""
     sentences = [
-        f"Site plan of {plan.name}. {GRID} {north(plan)}",
-        *(f"{o.tag}, {o.name}, has corners at {_places(o.points_m)}." for o in plan.outlines),
-        *(f"Landmark {spot_words(spot)}." for spot in plan.landmarks),
-        *(f"{r.tag}, {r.name}, runs through {_places(r.points_m)}." for r in plan.routes),
-        *((INTERPOLATED,) if plan.routes else ()),
+        say("plan.site_plan_of", name=plan.name, grid=grid(), plan=north(plan)),
+        *(
+            say("plan.has_corners_at", tag=o.tag, name=o.name, points=_places(o.points_m))
+            for o in plan.outlines
+        ),
+        *(say("plan.landmark", spot=spot_words(spot)) for spot in plan.landmarks),
+        *(
+            say("plan.runs_through", tag=r.tag, name=r.name, points=_places(r.points_m))
+            for r in plan.routes
+        ),
+        *((interpolated(),) if plan.routes else ()),
         *(f"{spot_words(spot)}." for spot in plan.spots),
         *(
-            f"Tie from {tie.from_tag} to {tie.to_words}: {tie.distance_m:.3f} m."
+            say(
+                "plan.tie_from_to_m",
+                from_tag=tie.from_tag,
+                to_words=tie.to_words,
+                distance=f"{tie.distance_m:.3f}",
+            )
             for tie in plan.ties
         ),
         *plan.notes,
@@ -28,7 +45,7 @@ def plan_words(plan: SitePlan) -> str:
 
 def spot_words(spot: Spot) -> str:
     """A spot with its place."""
-    return f"{spot.tag} {spot.name} at {place(spot.x_m, spot.y_m)}"
+    return say("plan.at", tag=spot.tag, name=spot.name, x=place(spot.x_m, spot.y_m))
 
 
 def place(x_m: float, y_m: float) -> str:
@@ -41,11 +58,13 @@ def place(x_m: float, y_m: float) -> str:
 
 
 def _places(points: Sequence[Place]) -> str:
-    return ", ".join(place(x, y) for x, y in points) or "no point recorded"
+    return ", ".join(place(x, y) for x, y in points) or say("plan.no_point_recorded")
 
 
 def north(plan: SitePlan) -> str:
     """Where north is, in words."""
     if plan.north_deg == 0:
-        return f"Up is {plan.north_words}."
-    return f"The arrow for {plan.north_words} points {plan.north_deg:g} degrees clockwise from up."
+        return say("plan.up_is", north_words=plan.north_words)
+    return say(
+        "plan.the_arrow_for_points", north_words=plan.north_words, north_deg=f"{plan.north_deg:g}"
+    )

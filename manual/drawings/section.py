@@ -1,7 +1,9 @@
 """What a long section shows: plain values, lengths in metres, levels on one datum."""
 
 import itertools
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+
+from manual.languages import say
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,8 +71,8 @@ class LongSection:
     frost_depth_m: float | None = None
     inside_from_m: float | None = None
     inside_to_m: float | None = None
-    inside_words: str = "inside the hull"
-    datum_words: str = "levels on the site datum"
+    inside_words: str = field(default_factory=lambda: say("section.inside_the_hull"))
+    datum_words: str = field(default_factory=lambda: say("section.levels_on_the_site"))
     notes: tuple[str, ...] = ()
 
 
@@ -81,7 +83,7 @@ def metres(value: float | None, *, places: int = 3) -> str:
     ('47.850', 'not recorded')
     """
     if value is None:
-        return "not recorded"
+        return say("section.not_recorded")
     words = f"{value:.{places}f}"
     return words.removeprefix("-") if float(words) == 0 else words
 

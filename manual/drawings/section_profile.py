@@ -17,6 +17,7 @@ from manual.drawings.section import (
     metres,
 )
 from manual.drawings.svg import Pen, Point
+from manual.languages import say
 
 LEFT_MM = 26.0  # of the frame, and of the band beneath
 RIGHT_MM = 168.0
@@ -149,7 +150,9 @@ def _axis(held: Frame) -> Ink:
         y = held.y(level)
         marks.append(svg.line([(LEFT_MM - 1.2, y), (LEFT_MM, y)], svg.PLAIN))
         words = (
-            f"datum {metres(level, places=2)}" if level == held.datum_m else metres(level, places=2)
+            say("section.datum", level=metres(level, places=2))
+            if level == held.datum_m
+            else metres(level, places=2)
         )
         labels.append(written(words, LEFT_MM - 1.8, y - 1.75, anchor="end"))
     return Ink(tuple(marks), tuple(labels))

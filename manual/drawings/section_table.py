@@ -8,9 +8,17 @@ from manual.drawings.lettering import width_em
 from manual.drawings.place import LINE_MM, spread
 from manual.drawings.section import Station, cover_m, metres
 from manual.drawings.section_profile import LEFT_MM, RIGHT_MM
+from manual.languages import say
 
-SHORT = "not rec."
-SHORT_NOTE = "“not rec.” is “not recorded”: nobody wrote it down."
+
+def short() -> str:
+    return say("section.not_rec")
+
+
+def short_note() -> str:
+    return say("section.not_rec_is_not")
+
+
 _ROW_MM = LINE_MM + 0.6
 _LIFT_MM = 6.0  # from the profile down to the columns, for the slanting ties
 
@@ -35,19 +43,19 @@ def table(
 
 def _rows(station: Station) -> tuple[tuple[str, str], ...]:
     return (
-        ("Station", station.key),
-        ("Chainage m", metres(station.chainage_m, places=2)),
-        ("Ground", _short(station.ground_m, 2)),
-        ("Crown", _short(station.crown_m, 3)),
-        ("Invert", _short(station.invert_m, 3)),
-        ("Cover m", _short(cover_m(station), 3)),
-        ("Level ± m", _short(station.tolerance_m, 3)),
-        ("Measured", "yes" if station.measured else "no"),
+        (say("section.station"), station.key),
+        (say("section.chainage_m"), metres(station.chainage_m, places=2)),
+        (say("section.ground_2"), _short(station.ground_m, 2)),
+        (say("section.crown"), _short(station.crown_m, 3)),
+        (say("section.invert"), _short(station.invert_m, 3)),
+        (say("section.cover_m"), _short(cover_m(station), 3)),
+        (say("section.level_m"), _short(station.tolerance_m, 3)),
+        (say("section.measured_2"), say("section.yes") if station.measured else say("section.no")),
     )
 
 
 def _short(value: float | None, places: int) -> str:
-    return SHORT if value is None else metres(value, places=places)
+    return short() if value is None else metres(value, places=places)
 
 
 def _column_mm(stations: Sequence[Station]) -> float:

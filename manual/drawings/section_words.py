@@ -1,23 +1,36 @@
 """A long section in words: everything the picture shows, in the same order along the run."""
 
 from manual.drawings.section import LongSection, Sag, Station, cover_m, in_order, metres
+from manual.languages import say
 
-INTERPOLATED = "Between stations every line is interpolated, not measured."
+
+def interpolated() -> str:
+    return say("section.between_stations_every_line")
 
 
 def section_words(section: LongSection, *, times: int) -> str:
     """The alt text: stations with all their levels, falls, ponds, low points, fittings."""
     sentences = [
-        f"Long section of {section.name}, {len(section.stations)} stations;"
-        f" {section.datum_words}. Heights are drawn {times} times as large as lengths.",
+        say(
+            "section.long_section_of_stations",
+            name=section.name,
+            stations=len(section.stations),
+            datum_words=section.datum_words,
+            times=times,
+        ),
         *map(_station, in_order(section)),
-        INTERPOLATED,
+        interpolated(),
         *_lengths(section),
         *(
-            f"Low point at {metres(low.chainage_m, places=2)} m: {low.words}."
+            say(
+                "section.low_point_at_m", chainage=metres(low.chainage_m, places=2), words=low.words
+            )
             for low in section.low_points
         ),
-        *(f"{f.tag}, {f.kind}, at {metres(f.chainage_m, places=2)} m." for f in section.fittings),
+        *(
+            say("section.at_m", tag=f.tag, kind=f.kind, chainage=metres(f.chainage_m, places=2))
+            for f in section.fittings
+        ),
         *_surroundings(section),
         *section.notes,
     ]
@@ -26,51 +39,72 @@ def section_words(section: LongSection, *, times: int) -> str:
 
 def sag_words(sag: Sag) -> str:
     """What stands where, in words short enough for a label."""
-    where = f"{metres(sag.from_m, places=2)} to {metres(sag.to_m, places=2)} m"
-    depth = "depth not recorded" if sag.depth_m is None else f"{metres(sag.depth_m)} m deep"
+    where = say("section.to_m", start=metres(sag.from_m, places=2), to=metres(sag.to_m, places=2))
+    depth = (
+        say("section.depth_not_recorded")
+        if sag.depth_m is None
+        else say("section.m_deep", depth=metres(sag.depth_m))
+    )
     level = (
-        "pond level not recorded"
+        say("section.pond_level_not_recorded")
         if sag.pond_level_m is None
-        else f"pond level {metres(sag.pond_level_m)}"
+        else say("section.pond_level", pond_level=metres(sag.pond_level_m))
     )
     return f"{where}, {depth}, {level}"
 
 
 def _station(station: Station) -> str:
-    how = "measured" if station.measured else "not measured"
+    how = say("section.measured") if station.measured else say("section.not_measured")
     within = (
-        "tolerance not recorded"
+        say("section.tolerance_not_recorded")
         if station.tolerance_m is None
-        else f"within {metres(station.tolerance_m)} m"
+        else say("section.within_m", tolerance=metres(station.tolerance_m))
     )
-    return (
-        f"Station {station.key}, {station.name}, at {metres(station.chainage_m, places=2)} m:"
-        f" ground {metres(station.ground_m)}, crown {metres(station.crown_m)},"
-        f" invert {metres(station.invert_m)}, cover {metres(cover_m(station))};"
-        f" {how}, {within}."
+    return say(
+        "section.station_at_m_ground",
+        key=station.key,
+        name=station.name,
+        chainage=metres(station.chainage_m, places=2),
+        ground=metres(station.ground_m),
+        crown=metres(station.crown_m),
+        invert=metres(station.invert_m),
+        station=metres(cover_m(station)),
+        how=how,
+        within=within,
     )
 
 
 def _lengths(section: LongSection) -> list[str]:
     falls = [
-        f"From {metres(fall.from_m, places=2)} to {metres(fall.to_m, places=2)} m: {fall.words}"
-        f"{' (the wrong way)' if fall.wrong_way else ''}."
+        say(
+            "section.from_to_m",
+            start=metres(fall.from_m, places=2),
+            to=metres(fall.to_m, places=2),
+            words=fall.words,
+            it=say("section.the_wrong_way") if fall.wrong_way else "",
+        )
         for fall in section.falls
     ]
-    return falls + [f"Water stands from {sag_words(sag)}." for sag in section.sags]
+    return falls + [say("section.water_stands_from", sag=sag_words(sag)) for sag in section.sags]
 
 
 def _surroundings(section: LongSection) -> list[str]:
     said = []
     if section.outside_diameter_m is not None:
-        said.append(f"Outside diameter {metres(section.outside_diameter_m)} m.")
+        said.append(
+            say("section.outside_diameter_m_2", outside_diameter=metres(section.outside_diameter_m))
+        )
     if section.frost_depth_m is not None:
         said.append(
-            f"The frost line follows the ground {metres(section.frost_depth_m)} m below it."
+            say("section.the_frost_line_follows", frost_depth=metres(section.frost_depth_m))
         )
     if section.inside_from_m is not None and section.inside_to_m is not None:
         said.append(
-            f"From {metres(section.inside_from_m, places=2)} to"
-            f" {metres(section.inside_to_m, places=2)} m the run is {section.inside_words}."
+            say(
+                "section.from_to_m_the",
+                inside_from=metres(section.inside_from_m, places=2),
+                inside_to=metres(section.inside_to_m, places=2),
+                inside_words=section.inside_words,
+            )
         )
     return said

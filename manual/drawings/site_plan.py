@@ -23,9 +23,10 @@ from manual.drawings.plan_marks import (
     segments,
     triangle,
 )
-from manual.drawings.plan_words import GRID, INTERPOLATED, north, plan_words, spot_words
+from manual.drawings.plan_words import grid, interpolated, north, plan_words, spot_words
 from manual.drawings.shapes import box_of, encloses
 from manual.drawings.svg import Point
+from manual.languages import say
 
 WIDTH_MM = 170.0
 EDGE_MM = 2.0
@@ -47,7 +48,7 @@ def site_plan(plan: SitePlan, *, most_high_mm: float = 150.0) -> Drawing:
     ink = gather((Ink(plan_marks(plan, held), ()), names, under, head, bar, arrow, foot))
     return finished(
         ink,
-        title=f"{plan.name}: site plan",
+        title=say("plan.site_plan", name=plan.name),
         alt=plan_words(plan),
         width_mm=WIDTH_MM,
         height_mm=y + EDGE_MM,
@@ -57,9 +58,16 @@ def site_plan(plan: SitePlan, *, most_high_mm: float = 150.0) -> Drawing:
 def _head(plan: SitePlan, n: int) -> tuple[Ink, float]:
     room = WIDTH_MM - EDGE_MM * 2
     title, y = paragraph(
-        [f"{plan.name}: site plan"], EDGE_MM, EDGE_MM, width_mm=room, size_mm=TITLE_MM, bold=True
+        [say("plan.site_plan", name=plan.name)],
+        EDGE_MM,
+        EDGE_MM,
+        width_mm=room,
+        size_mm=TITLE_MM,
+        bold=True,
     )
-    said, y = paragraph([f"Scale 1:{n}. {north(plan)}"], EDGE_MM, y + 0.5, width_mm=room)
+    said, y = paragraph(
+        [say("plan.scale_1", n=n, plan=north(plan))], EDGE_MM, y + 0.5, width_mm=room
+    )
     return title + said, y
 
 
@@ -138,10 +146,13 @@ def _foot(plan: SitePlan, y: float) -> tuple[Ink, float]:
         _samples(plan), left_mm=EDGE_MM, right_mm=WIDTH_MM - EDGE_MM, top_mm=y + 1.0
     )
     spots = [spot_words(spot) for spot in (*plan.landmarks, *plan.spots)]
-    ties = [f"{t.from_tag} to {t.to_words} {t.distance_m:.3f} m" for t in plan.ties]
-    said = [GRID, *((INTERPOLATED,) if plan.routes else ())]
+    ties = [
+        say("plan.to_m", from_tag=t.from_tag, to_words=t.to_words, distance=f"{t.distance_m:.3f}")
+        for t in plan.ties
+    ]
+    said = [grid(), *((interpolated(),) if plan.routes else ())]
     said += [f"{'; '.join(spots)}."] if spots else []
-    said += [f"Ties: {'; '.join(ties)}."] if ties else []
+    said += [say("plan.ties", ties="; ".join(ties))] if ties else []
     words, y = paragraph([*said, *plan.notes], EDGE_MM, y + 1.0, width_mm=room)
     return samples + words, y
 
@@ -155,14 +166,14 @@ def _samples(plan: SitePlan) -> list[tuple[Sample, str]]:
     if plan.outlines:
         said.append((hull, "; ".join(f"{outline.tag} {outline.name}" for outline in plan.outlines)))
     if plan.landmarks:
-        said.append((lambda x, y: (triangle(x + SAMPLE_MM / 2, y),), "landmark"))
+        said.append((lambda x, y: (triangle(x + SAMPLE_MM / 2, y),), say("plan.landmark_2")))
     if plan.spots:
         said.append(
             (
                 lambda x, y: (svg.dot(x + SAMPLE_MM / 2, y, 0.9, fill=svg.PAPER),),
-                "point in the ground",
+                say("plan.point_in_the_ground"),
             )
         )
     if plan.ties:
-        said.append((stroke_of(TIE), "tie, metres"))
+        said.append((stroke_of(TIE), say("plan.tie_metres")))
     return said

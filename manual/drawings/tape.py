@@ -9,6 +9,7 @@ from manual.drawings.lettering import wrap
 from manual.drawings.panel import PanelElevation, marks_of
 from manual.drawings.panel_marks import Face
 from manual.drawings.place import LINE_MM, Flag, Flags, flags, spread
+from manual.languages import say
 
 STRIP_MM = 32.0  # the room for distances at the left
 _ELBOW_MM = 7.0
@@ -28,8 +29,8 @@ def tape_marks(panel: PanelElevation) -> tuple[Mark, ...]:
     """The points of everything drawn, in the order it is given."""
     shapes = [
         *((thing.shape, thing.tag) for thing in panel.things),
-        *((region.area, "RESERVED") for region in panel.reserved),
-        *((region.area, "NOT RECORDED") for region in panel.unknown),
+        *((region.area, say("panel.reserved")) for region in panel.reserved),
+        *((region.area, say("panel.not_recorded")) for region in panel.unknown),
     ]
     return tuple(
         Mark(u, v, tag)
@@ -55,7 +56,7 @@ def along_bottom(
     panel: PanelElevation, face: Face, *, length: Callable[[float], str], right_mm: float
 ) -> Flags:
     """Distances from the left edge, hung under the panel."""
-    ends = [(0.0, panel.left_edge), (panel.width_m, "right edge")]
+    ends = [(0.0, panel.left_edge), (panel.width_m, say("panel.right_edge"))]
     inner = [(m.u_m, m.tag) for m in tape_marks(panel)]
     wanted = _grouped(ends, inner, panel.width_m, length)
     return flags(
@@ -69,7 +70,7 @@ def along_left(
     panel: PanelElevation, face: Face, *, length: Callable[[float], str]
 ) -> tuple[Ink, float]:
     """Distances from the bottom edge, stacked at the left; and the place beneath them."""
-    ends = [(0.0, panel.bottom_edge), (panel.height_m, "top edge")]
+    ends = [(0.0, panel.bottom_edge), (panel.height_m, say("panel.top_edge"))]
     inner = [(m.v_m, m.tag) for m in tape_marks(panel)]
     rows = sorted(_grouped(ends, inner, panel.height_m, length), key=lambda row: -row[0])
     sewn = [_lines(words, tags) for _, words, tags in rows]

@@ -9,6 +9,7 @@ from manual.drawings import shapes, svg
 from manual.drawings.ink import TITLE_MM, Box, Drawing, Ink, finished, gather, paragraph, written
 from manual.drawings.lettering import width_em
 from manual.drawings.place import LINE_MM
+from manual.languages import say
 
 WIDTH_MM = 170.0
 EDGE_MM = 2.0
@@ -135,34 +136,47 @@ def _mark(panel: PanelAt, ring: Corners) -> str:
 
 def _said(panel: PanelAt) -> str:
     if panel.reserved:
-        return "reserved, ask the owner"
+        return say("walls.reserved_ask_the_owner")
     if panel.behind:
-        return f"{panel.behind} recorded behind it"
-    return "nothing recorded behind it"
+        return say("walls.recorded_behind_it", behind=panel.behind)
+    return say("walls.nothing_recorded_behind_it")
 
 
 def _foot(walls: Walls, left_out: list[str]) -> Iterator[str]:
-    yield (
-        "Grey: something is recorded behind it. Darker, with a heavy edge: reserved, keep out. "
-        "White: nothing is recorded, which does not mean that nothing is there."
-    )
+    yield (say("walls.grey_something_is_recorded"))
     if left_out:
-        yield f"Too small here for their tags: {', '.join(left_out)}."
+        yield say("walls.too_small_here_for", left_out=", ".join(left_out))
     if walls.unplaced:
-        yield f"Place not recorded, so not drawn: {', '.join(walls.unplaced)}."
+        yield say("walls.place_not_recorded_so", unplaced=", ".join(walls.unplaced))
 
 
 def walls_words(walls: Walls) -> str:
     """Return the same in words, for those who listen."""
     told = [
-        f"{wall.name}, {wall.width_m:.2f} m by {wall.height_m:.2f} m: "
+        say(
+            "walls.m_by_m",
+            name=wall.name,
+            width=f"{wall.width_m:.2f}",
+            height=f"{wall.height_m:.2f}",
+        )
         + "; ".join(
-            f"{panel.tag} {panel.u_m:.2f} m across and {panel.v_m:.2f} m up, "
-            f"{panel.width_m:.2f} m by {panel.height_m:.2f} m, {_said(panel)}"
+            say(
+                "walls.m_across_and_m",
+                tag=panel.tag,
+                u=f"{panel.u_m:.2f}",
+                v=f"{panel.v_m:.2f}",
+                width=f"{panel.width_m:.2f}",
+                height=f"{panel.height_m:.2f}",
+                panel=_said(panel),
+            )
             for panel in wall.panels
         )
         + "."
         for wall in walls.walls
     ]
-    gone = f" Place not recorded: {', '.join(walls.unplaced)}." if walls.unplaced else ""
+    gone = (
+        say("walls.place_not_recorded", unplaced=", ".join(walls.unplaced))
+        if walls.unplaced
+        else ""
+    )
     return f"{walls.name}. {' '.join(told)}{gone}"

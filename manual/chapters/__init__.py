@@ -1,1 +1,0 @@
-"""The manual's chapters: Markdown that asks the record."""

@@ -1,1 +1,0 @@
-"""Drafts of the emergency pages, one TOML file an event; `manual.draft` reads them."""

@@ -1,0 +1,95 @@
+"""A translation is a folder: what it has is said in it, what it lacks in English."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from manual import chapter, draft
+from manual.languages import LanguageFault, english, language, say, shipped, speaking, spoken
+
+
+def folder(tmp_path: Path, files: dict[str, str], code: str = "cy") -> str:
+    for name, text in files.items():
+        file = tmp_path / code / name
+        file.parent.mkdir(parents=True, exist_ok=True)
+        file.write_text(text, encoding="utf-8")
+    return str(tmp_path / code)
+
+
+def test_english_is_whole_and_spoken_when_nobody_says_otherwise():
+    assert spoken() is english() is language("en")
+    assert shipped() == ("en",)
+    assert "01-emergency.md" in english().chapters
+    assert "sand-below.toml" in english().drafts
+    assert english().lacks == ()
+
+
+def test_a_translated_chapter_stands_where_the_english_one_stood(tmp_path: Path):
+    welsh = language(folder(tmp_path, {"chapters/05-valves.md": "# Falfiau\n"}))
+    names = [each.name for each in chapter.chapters()]
+    with speaking(welsh):
+        told = {each.name: each.text for each in chapter.chapters()}
+    assert list(told) == names
+    assert told["05-valves.md"] == "# Falfiau\n"
+    assert told["06-equipment.md"] == english().chapters["06-equipment.md"]
+    assert chapter.chapters()[5].text != "# Falfiau\n", "English is spoken again afterwards"
+
+
+def test_a_translated_draft_is_the_one_that_is_filled_in(tmp_path: Path):
+    text = english().drafts["get-out.toml"].replace('sign = "', 'sign = "Cymraeg: ', 1)
+    welsh = language(folder(tmp_path, {"drafts/get-out.toml": text}))
+    with speaking(welsh):
+        assert draft.for_event("get out").sign.startswith("Cymraeg: ")
+    assert not draft.for_event("get out").sign.startswith("Cymraeg: ")
+
+
+def test_what_a_folder_lacks_is_told_by_name(tmp_path: Path):
+    welsh = language(folder(tmp_path, {"chapters/05-valves.md": "# Falfiau\n"}))
+    assert "chapters: 05-valves.md" not in welsh.lacks
+    assert "chapters: 06-equipment.md" in welsh.lacks
+    assert (
+        len(welsh.lacks)
+        == sum(len(held) for held in (english().words, english().chapters, english().drafts)) - 1
+    )
+
+
+def test_all_that_is_wrong_with_a_folder_is_said_at_once(tmp_path: Path):
+    key = next(key for key, words in english().words.items() if "{" in words)
+    table, _, name = key.rpartition(".")
+    words = f'[{table}]\n{name} = "dim byd"\n\n[nothing]\nat_all = "x"\n'
+    asked = folder(tmp_path, {"words.toml": words, "chapters/99-more.md": "# Mwy\n"})
+    with pytest.raises(LanguageFault) as said:
+        language(asked)
+    assert f"cy/words.toml: {key} puts in nothing; write it with {{" in str(said.value)
+    assert "cy/words.toml: nothing.at_all: English has nothing of that name" in str(said.value)
+    assert "cy/chapters/99-more.md: English has nothing of that name" in str(said.value)
+
+
+@pytest.mark.parametrize(
+    ("asked", "words"),
+    [
+        ("kw", 'there is no language "kw"; there is en, or name a folder'),
+        ("Welsh words", '"Welsh words" is no language tag; name the folder such as de or pt-BR'),
+    ],
+)
+def test_a_language_nobody_has_is_said(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, asked: str, words: str
+):
+    monkeypatch.chdir(tmp_path)
+    Path("Welsh words").mkdir()
+    with pytest.raises(LanguageFault) as said:
+        language(asked)
+    assert words in str(said.value)
+
+
+def test_a_file_of_words_that_cannot_be_read_is_said_with_its_line(tmp_path: Path):
+    with pytest.raises(LanguageFault, match=r"cy/words\.toml: .*line 2"):
+        language(folder(tmp_path, {"words.toml": "[a]\nb = \n"}))
+
+
+def test_words_are_put_where_they_stand():
+    key, words = next((k, w) for k, w in english().words.items() if w.count("{") == 1)
+    slot = words[words.index("{") + 1 : words.index("}")]
+    assert say(key, **{slot: "7 m"}) == words.replace(f"{{{slot}}}", "7 m")
