@@ -16,6 +16,7 @@ from manual.cards import dues_of, task_cards
 from manual.editions import QUIET
 from manual.emergency import pages
 from manual.floors import floor_area, round_floor_area, round_inside
+from manual.languages import say
 from manual.marks import drawing
 from manual.plan_ahead import season_words, strips, ten_years, visits_ahead, year_ahead
 from manual.releases import went_on
@@ -156,7 +157,7 @@ def in_fours(sha256: str) -> str:
 
 
 def metres(value: float | None) -> str:
-    return "not recorded" if value is None else f"{value:.3f}"
+    return say("asked.not_recorded") if value is None else f"{value:.3f}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,7 +185,7 @@ class Told:
         content = self.entry.content
         if content is None:
             return ""
-        known = content.at or "time not recorded"
+        known = content.at or say("asked.time_not_recorded")
         return f"{known}, {ORDER_NOT_KNOWN}" if self.unordered else known
 
     @property
@@ -203,14 +204,18 @@ class Told:
         content = self.entry.content
         if content is None:
             return ""
-        said = (("did", content.did), ("saw", content.saw), ("said", content.by))
+        said = (
+            (say("asked.did"), content.did),
+            (say("asked.saw"), content.saw),
+            (say("asked.said"), content.by),
+        )
         return ", ".join(f"{word}: {who}" for word, who in said if who)
 
     @property
     def words(self) -> str:
         content = self.entry.content
         if content is None:
-            return "withheld"
+            return say("asked.withheld")
         hidden = ("sha256", "file", "camera_time", "camera_direction", "camera_place")
         said = [
             f"{name.replace('_', ' ')}: {in_words(from_json(form))}"

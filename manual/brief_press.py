@@ -10,6 +10,7 @@ from importlib.resources import files
 
 from manual import press, theme
 from manual.brief import PAST, Brief, with_past
+from manual.languages import spoken
 from record.entry import checkpoint
 from record.facts.happenings import LEFT_AS
 from record.readers import View
@@ -81,7 +82,7 @@ def page_of(view: View, kept: Brief, *, sheet: str, asked: str, style: str = "")
         style=Markup(style),
         sheet=sheet,
     )
-    return theme.page(body, title=f"{name}: {kept.title}", lang="en")
+    return theme.page(body, title=f"{name}: {kept.title}", lang=spoken().code)
 
 
 def _entries(numbers: Iterable[str]) -> str:

@@ -24,6 +24,7 @@ from manual.asking import AskFault
 from manual.book import Book
 from manual.contents import with_contents
 from manual.editions import editions, last_for, next_number, since
+from manual.languages import say, spoken
 from record.entry import Entry, checkpoint
 from record.facts.kind import OWNER
 from record.fold import zone_of
@@ -132,17 +133,17 @@ def lay_out(book: Book, body: str) -> tuple[bytes, bytes]:
 
     site = book.view.built.site_thing()
     name = (site.text("name") if site else None) or book.view.built.site
-    title = f"{name}: owner's manual, edition {book.edition}"
-    copy = {"owner": "owner's copy", "responder": "responders' copy"}.get(
-        book.view.reader, f"{book.view.reader}'s copy"
+    title = say("edition.owner_s_manual_edition", name=name, edition=book.edition)
+    copy = {"owner": say("edition.owner_s_copy"), "responder": say("edition.responders_copy")}.get(
+        book.view.reader, say("edition.s_copy", reader=book.view.reader)
     )
     opening = (
         f'<div class="manual" data-unit="{_attribute(name)}" data-edition="{book.edition}" '
         f'data-copy="{copy}" data-recorded-to="{book.recorded_to}">'
     )
     whole = f"{opening}\n{body}\n</div>"
-    html = press.self_contained(whole, title=title, lang="en", css=theme.stylesheet())
-    page = theme.page(whole, title=title, lang="en")
+    html = press.self_contained(whole, title=title, lang=spoken().code, css=theme.stylesheet())
+    page = theme.page(whole, title=title, lang=spoken().code)
     pdf = press.lay_out(page, stamp=book.stamp, identifier=book.point.hash.encode()[:32])
     return html.encode("utf-8"), pdf
 

@@ -12,6 +12,7 @@ from collections.abc import Iterator, Sequence
 from datetime import UTC, date, datetime, timedelta, tzinfo
 from typing import TYPE_CHECKING, Any
 
+from manual.languages import say
 from record.facts.kind import TECHNICIAN
 from record.readers import View
 from record.upkeep import Due, expiries, occurrences
@@ -59,7 +60,7 @@ def calendar(
     made.add("prodid", PRODUCT)
     made.add("version", "2.0")
     made.add("calscale", "GREGORIAN")
-    made.add("name", _plain(f"Upkeep of {_site_name(view)}"))
+    made.add("name", _plain(say("calendar.upkeep_of", view=_site_name(view))))
     for one in sorted(dues, key=lambda one: (one.due, one.about, one.task.word)):
         made.add_component(_event(view, one, edition, at.astimezone(UTC).replace(microsecond=0)))
     return bytes(made.to_ical(sorted=True))
@@ -144,7 +145,10 @@ def _alarm(one: Due) -> Any:
 
     alarm = Alarm()
     alarm.add("action", "DISPLAY")
-    alarm.add("description", _plain(f"In {REMIND_DAYS} days: {one.about}: {one.title}"))
+    alarm.add(
+        "description",
+        _plain(say("calendar.in_days", remind_days=REMIND_DAYS, about=one.about, title=one.title)),
+    )
     alarm.add("trigger", timedelta(days=-REMIND_DAYS))
     return alarm
 
@@ -154,26 +158,26 @@ def _description(one: Due, edition: int) -> Iterator[str]:
     task = one.task
     yield f"{one.about}{f' ({one.name})' if one.name else ''}: {task.title}"
     if one.overdue_days:
-        yield f"MISSED: it was due on {one.due}."
+        yield say("calendar.missed_it_was_due", due=one.due)
     yield task.why
     if task.benchmark:
-        yield f"A benchmark, {BENCHMARK}."
+        yield say("calendar.a_benchmark", benchmark=BENCHMARK)
     yield ""
     yield f"{task.signal.upper()}: {task.caution}"
     yield ""
     for number, step in enumerate(task.steps, start=1):
         yield f"{number}. {step}"
-    yield f"Passed if: {task.passes}"
-    yield f"Tools: {', '.join(task.tools)}"
+    yield say("calendar.passed_if", passes=task.passes)
+    yield say("calendar.tools", tools=", ".join(task.tools))
     yield ""
     for tick in task.ticks:
         yield f"[ ] {tick}"
-    yield f"Reading ({task.reading}): ________"
-    yield f"Write down: {task.record}"
-    yield f'Record it as "serviced {one.about}", task: {task.word}; no entry means not done.'
+    yield say("calendar.reading", reading=task.reading)
+    yield say("calendar.write_down", record=task.record)
+    yield say("calendar.record_it_as_serviced", about=one.about, word=task.word)
     yield ""
     yield from details(one)
-    yield f"Manual, edition {edition}: {task.title}. After a service the newest list rules."
+    yield say("calendar.manual_edition_after_a", edition=edition, title=task.title)
 
 
 def _site_name(view: View) -> str:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from manual import brief_command, profile_command  # noqa: F401  each mounts its command
+from manual.languages import spoken
 from record.cli import Refused, app, run
 from record.cli.asking import Json, Reader, clock, now, read_entries, salt, tell, view
 
@@ -232,7 +233,9 @@ def compare(
     if out is not None:
         from manual import press, theme
 
-        text = press.plain_page(page(found), title=found.heading, lang="en", css=theme.stylesheet())
+        text = press.plain_page(
+            page(found), title=found.heading, lang=spoken().code, css=theme.stylesheet()
+        )
         try:
             with out.open("x", encoding="utf-8") as file:
                 file.write(text)

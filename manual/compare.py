@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from manual.asked import Told
 from manual.editions import Edition, since
+from manual.languages import say
 from record.fold import natural
 from record.readers import View
 
@@ -27,15 +28,20 @@ class Between:
     @property
     def heading(self) -> str:
         older, newer = self.older, self.newer
-        return (
-            f"From edition {older.number} (recorded to {older.recorded_to}) "
-            f"to edition {newer.number} (recorded to {newer.recorded_to})"
+        return say(
+            "compare.from_edition_recorded_to",
+            number=older.number,
+            recorded_to=older.recorded_to,
+            number_2=newer.number,
+            recorded_to_2=newer.recorded_to,
         )
 
     @property
     def summary(self) -> str:
         mends = sum(bool(one.mends) for _, each in self.told for one in each)
-        return f"{self.count} entries about {len(self.told)} tags, {mends} of them mends"
+        return say(
+            "compare.entries_about_tags_of", count=self.count, told=len(self.told), mends=mends
+        )
 
 
 def between(view: View, one: Edition, other: Edition) -> Between:
@@ -58,12 +64,12 @@ def between(view: View, one: Edition, other: Edition) -> Between:
 def words(found: Between) -> Iterator[str]:
     """Yield the difference in lines, a tag at a time."""
     yield found.heading
-    yield found.summary if found.told else "Nothing that this reader may see came between them."
+    yield found.summary if found.told else say("compare.nothing_that_this_reader")
     for tag, each in found.told:
         yield ""
         yield tag
         for one in each:
-            mends = f"mends {one.mends}, {one.because}: " if one.mends else ""
+            mends = say("compare.mends", mends=one.mends, because=one.because) if one.mends else ""
             yield f"  {one.number}  {one.kind}: {mends}{one.words}"
 
 
@@ -75,7 +81,9 @@ def page(found: Between) -> str:
         for tag, each in found.told
         for one in each
     )
-    head = "<thead><tr><th>Entry</th><th>Of</th><th>What</th><th>Said</th></tr></thead>"
+    columns = [say(f"compare.column.{one}") for one in ("entry", "of", "what", "said")]
+    names = "".join(f"<th>{html.escape(one)}</th>" for one in columns)
+    head = f"<thead><tr>{names}</tr></thead>"
     return (
         f'<div class="manual"><section class="chapter">\n<h1>{html.escape(found.heading)}</h1>\n'
         f"<p>{html.escape(found.summary)}.</p>\n"
@@ -84,7 +92,7 @@ def page(found: Between) -> str:
 
 
 def _said(one: Told) -> str:
-    mends = f"Mends {one.mends}: {one.because}. " if one.mends else ""
+    mends = say("compare.mends_2", mends=one.mends, because=one.because) if one.mends else ""
     return f"<strong>{html.escape(mends)}</strong>{html.escape(one.words)}"
 
 

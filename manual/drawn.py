@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from manual.drawings import plan, section
+from manual.languages import say
 from record.answers.find_tapes import lost
 from record.calc.falls import low_points, sags
 from record.fold import Thing
@@ -45,19 +46,19 @@ def run_section(view: View, run: Thing) -> section.LongSection | None:
             for sag in sags(worked)
         ),
         low_points=tuple(
-            section.LowPoint(chainage_m=at, words=f"low point at {at:.2f} m")
+            section.LowPoint(chainage_m=at, words=say("drawn.low_point_at_m", at=f"{at:.2f}"))
             for at in low_points(worked)
         ),
         fittings=tuple(_fittings(view, run, placed)),
         frost_depth_m=None if frost is None else float(frost),
-        notes=("Between measured stations the line is interpolated.",),
+        notes=(say("drawn.between_measured_stations_the"),),
     )
 
 
 def fall_words(slope: float, drop_m: float) -> str:
     if drop_m < 0:
-        return f"RISES {-drop_m:.3f} m"
-    return f"{slope * 100:.3f} % fall"
+        return say("drawn.rises_m", it=f"{-drop_m:.3f}")
+    return say("drawn.fall", slope=f"{slope * 100:.3f}")
 
 
 def _station(placed: PlacedStation) -> section.Station:
@@ -79,7 +80,7 @@ def _fittings(view: View, run: Thing, placed: list[PlacedStation]) -> Iterator[s
     for valve in view.built.of_kind("valve"):
         chainage = at.get(valve.text("at_station") or "")
         if run.tag in valve.tags("on_run") and chainage is not None:
-            kind = f"{valve.text('type') or ''} valve".replace("valve valve", "valve")
+            kind = say("drawn.valve", it=valve.text("type") or "").replace("valve valve", "valve")
             yield section.Fitting(chainage_m=chainage, tag=valve.tag, kind=kind)
     for drain in view.built.of_kind("drain"):
         chainage = at.get(drain.text("at_station") or "")
@@ -109,7 +110,11 @@ def _name(view: View, hull: HullFrame) -> str:
     thing = view.built.thing(hull.tag)
     name = (thing.text("name") if thing else None) or "hull"
     # On plan a round hull that lies is a box like any other.
-    return f"{name}, round, {hull.width_m:.2f} m across inside" if hull.round else name
+    return (
+        say("drawn.round_m_across_inside", name=name, width=f"{hull.width_m:.2f}")
+        if hull.round
+        else name
+    )
 
 
 def _spots(view: View, kind: str) -> Iterator[plan.Spot]:
@@ -119,7 +124,7 @@ def _spots(view: View, kind: str) -> Iterator[plan.Spot]:
         if x is not None and y is not None:
             what = thing.text("what") or kind
             # Where a lost landmark stood still tells what the old ties were taken from.
-            tag = f"{thing.tag} (lost)" if thing.tag in gone else thing.tag
+            tag = say("drawn.lost", tag=thing.tag) if thing.tag in gone else thing.tag
             yield plan.Spot(tag=tag, name=what.partition(",")[0], x_m=float(x), y_m=float(y))
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from manual.drawings import panel
+from manual.languages import say
 from record.answers.behind_values import Behind, Item
 from record.answers.saying import depth
 
@@ -28,19 +29,21 @@ def panel_drawing(answer: Behind) -> panel.PanelElevation | None:
     left, bottom = answer.edges or ("its left edge", "its bottom edge")
     width, height = answer.width_m, answer.height_m
     return panel.PanelElevation(
-        name=f"Panel {answer.tag}" + _unrolled(answer),
+        name=say("panel.panel", tag=answer.tag) + _unrolled(answer),
         width_m=width,
         height_m=height,
         left_edge=left.removeprefix("from its "),
         bottom_edge=bottom.removeprefix("from its "),
         things=things,
         reserved=tuple(_reserved(answer, width, height)),
-        notes=(f"Up is measured {answer.along_curve}.",) if answer.along_curve else (),
+        notes=(say("panel.up_is_measured", along_curve=answer.along_curve),)
+        if answer.along_curve
+        else (),
     )
 
 
 def _unrolled(answer: Behind) -> str:
-    return ", unrolled along the curve" if answer.along_curve.startswith("along") else ""
+    return say("panel.unrolled_along_the_curve") if answer.along_curve.startswith("along") else ""
 
 
 def _reach_m(item: Item) -> float:
@@ -58,8 +61,8 @@ def _thing(item: Item, answer: Behind) -> panel.Behind:
         words=item.words,
         shape=_shape(item),
         tolerance_m=tolerance,
-        depth_words=f"{depth(item.depth.from_m)} to {depth(item.depth.to_m)} deep",
-        basis_words=item.basis + (", tolerance assumed" if item.assumed else ""),
+        depth_words=say("panel.to_deep", start=depth(item.depth.from_m), to=depth(item.depth.to_m)),
+        basis_words=item.basis + (say("panel.tolerance_assumed") if item.assumed else ""),
         certain=item.certain or not answer.along_curve,
     )
 
@@ -83,4 +86,4 @@ def _reserved(answer: Behind, width: float, height: float) -> Iterator[panel.Reg
     """A panel that a zone touches is kept out of as a whole: it comes off as a whole."""
     if answer.reserved:
         whole = panel.Rectangle(u0_m=0.0, v0_m=0.0, u1_m=width, v1_m=height)
-        yield panel.Region(area=whole, words="ask the owner")
+        yield panel.Region(area=whole, words=say("panel.ask_the_owner"))

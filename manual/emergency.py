@@ -18,26 +18,25 @@ from manual.asking import Answer, Told
 from manual.draft import SAND, SAND_BELOW, Draft, drafts, for_event, things_of
 from manual.drawings.floor_map import floor_map, way_out
 from manual.floor import floor_plan, may_be_filled
+from manual.languages import say
 from record.facts.kind import OWNER
 from record.facts.values import Absent, Why
 from record.fold import Thing
 from record.readers import View
 
-#: Event → the page's heading, in the order of the pages.
-EVENTS: tuple[tuple[str, str], ...] = (
-    ("get out", "Get out"),
-    ("power lost", "Power lost: crank by hand"),
-    ("air bad", "Bad air, or an alarm sounds"),
-    ("fire inside", "Fire or smoke inside"),
-    ("smoke outside", "Smoke outside, or the house burns"),
-    ("water coming in", "Water coming in"),
-    ("trapped", "A door or hatch will not open"),
-    ("collapse inside", "Someone has collapsed inside"),
-    ("start a stay", "Starting a stay"),
-    ("open after long closure", "Opening after a long closure"),
+#: In the order of the pages; what each is headed stands under its name, ``event.get_out``.
+EVENTS: tuple[str, ...] = (
+    "get out",
+    "power lost",
+    "air bad",
+    "fire inside",
+    "smoke outside",
+    "water coming in",
+    "trapped",
+    "collapse inside",
+    "start a stay",
+    "open after long closure",
 )
-LAST_WAY = "Last way out: the filled shaft"
-NEVER_BELOW = "A filled shaft: never from below"
 NO_PLAN = Markup("")
 NOT_RECORDED = Told(Absent(Why.NOT_RECORDED), None)
 ROOMY, CLOSE = 560, 1050  # letters on a page, above which its plan gives way
@@ -87,9 +86,21 @@ class Page:
     plan: Markup
 
 
+def heading(event: str) -> str:
+    return say(f"event.{event.replace(' ', '_')}")
+
+
+def last_way() -> str:
+    return say("event.last_way")
+
+
+def never_below() -> str:
+    return say("event.never_below")
+
+
 def pages(view: View) -> list[Page]:
     """Return every emergency page, in order; a second drill for an event has its own page."""
-    return [page for event, heading in EVENTS for page in _event(view, event, heading)]
+    return [page for event in EVENTS for page in _event(view, event, heading(event))]
 
 
 def _event(view: View, event: str, heading: str) -> Iterator[Page]:
@@ -100,7 +111,11 @@ def _event(view: View, event: str, heading: str) -> Iterator[Page]:
         yield _drafted(view, for_event(event), heading)
     for number, one in enumerate(plain, start=1):
         # A loose page must say which event it is for, and that there is another.
-        words = heading if len(plain) == 1 else f"{heading} ({number} of {len(plain)})"
+        words = (
+            heading
+            if len(plain) == 1
+            else say("emergency.of", heading=heading, number=number, plain=len(plain))
+        )
         yield _recorded(view, one, words)
     if event == "get out":
         yield from _last_ways(view, [p for p in drills if p.tag in through])
@@ -110,13 +125,13 @@ def _last_ways(view: View, drills: Sequence[Thing]) -> Iterator[Page]:
     """The owner's drill for a filled shaft, or the trade's warning: never both on one page."""
     if view.reader != OWNER:
         # A warning of the trade is whole as it is: nobody has to walk it through.
-        yield replace(_drafted(view, drafts()[SAND_BELOW], NEVER_BELOW), draft=False)
+        yield replace(_drafted(view, drafts()[SAND_BELOW], never_below()), draft=False)
         return
     for drill in drills:
         names = [way.text("name") or way.tag for way in _ways(view, drill)]
-        yield _recorded(view, drill, f"Last way out: {', '.join(names)}")
+        yield _recorded(view, drill, say("emergency.last_way_out", names=", ".join(names)))
     if not drills and any(may_be_filled(way) for way in view.built.of_kind("way out")):
-        yield _drafted(view, drafts()[SAND], LAST_WAY)
+        yield _drafted(view, drafts()[SAND], last_way())
 
 
 def _ways(view: View, drill: Thing) -> list[Thing]:
@@ -202,7 +217,7 @@ def _touched(view: View, numbers: dict[str, int]) -> Iterator[Touched]:
         if kind.word == "equipment" and type_ in (None, "other"):
             what = thing.text("name") or "equipment"
         elif kind.word == "valve" and "valve" not in what:
-            what = f"{what} valve"
+            what = say("emergency.valve", what=what)
         yield Touched(number, looks, what, _where(view, thing), tuple(_work(answer)), tag)
 
 
@@ -212,12 +227,12 @@ def _work(answer: Answer) -> Iterator[tuple[str, Words]]:
     if thing.kind.word == "valve":
         turns, way = answer["turns to close"], answer["closes"]
         if isinstance(thing.value("turns_to_close"), Absent) and not turns.missing:
-            yield "to shut", turns  # none, or not applicable and why
+            yield say("emergency.to_shut"), turns  # none, or not applicable and why
         else:
-            yield "to shut", turns
-            yield "turn", way
+            yield say("emergency.to_shut"), turns
+            yield say("emergency.turn"), way
     if thing.kind.field("normal position") and answer.has("normal position"):
-        yield "normal", answer["normal position"]
+        yield say("emergency.normal"), answer["normal position"]
 
 
 def _where(view: View, thing: Thing) -> str:
@@ -226,22 +241,29 @@ def _where(view: View, thing: Thing) -> str:
     if hull:
         rooms = [r.text("name") for r in view.built.of_kind("room") if r.text("hull") == hull]
         named = ", ".join(name for name in rooms if name)
-        return named or f"hull {hull}"
+        return named or say("emergency.hull", hull=hull)
     if kind.field("reached by") and thing.text("reached_by"):
         return thing.words("reached_by")
-    return "place not recorded"
+    return say("emergency.place_not_recorded")
 
 
 def _with_plan(view: View, page: Page) -> Page:
     """Return a page with its own small plan, smaller where its words need the room."""
     named = [(one.number, f"{one.what}, {one.where}", one.tag) for one in page.touched]
-    plan = floor_plan(view, named, filled="LAST WAY" if view.reader == OWNER else "FILLED SHAFT")
+    plan = floor_plan(
+        view,
+        named,
+        filled=say("emergency.last_way") if view.reader == OWNER else say("emergency.filled_shaft"),
+    )
     if plan is None:
         return page
     letters = sum(len(str(words)) for words in _all_words(page))
     high = 84.0 if letters < ROOMY else 66.0 if letters < CLOSE else 46.0
     drawn = floor_map(
-        plan, title=f"Where it is: {page.heading}", width_mm=high + 4.0, most_high_mm=high
+        plan,
+        title=say("emergency.where_it_is", heading=page.heading),
+        width_mm=high + 4.0,
+        most_high_mm=high,
     )
     label = html.escape(drawn.alt)
     return replace(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from manual.drawings.floor_map import FloorMap, Gap, Mark, Room, way_out
+from manual.languages import say
 from record.facts.values import Absent, Why
 from record.fold import Thing
 from record.place import HullFrame
@@ -41,7 +42,11 @@ def _room(view: View, frame: HullFrame) -> Room:
     names = [name for r in rooms if (name := r.text("name"))]
     if not names and frame.length_m * frame.width_m < SMALL_M2:
         return Room("", frame.outline())
-    name = ", ".join(names) or (hull.text("name") if hull else None) or f"hull {frame.tag}"
+    name = (
+        ", ".join(names)
+        or (hull.text("name") if hull else None)
+        or say("floor.hull", tag=frame.tag)
+    )
     return Room(name, frame.outline())
 
 

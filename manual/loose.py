@@ -14,6 +14,7 @@ from manual.asked import emergency_asked
 from manual.asking import AskFault
 from manual.book import Book
 from manual.contents import with_contents
+from manual.languages import say, spoken
 
 CHAPTER = "01-emergency.md"
 #: No font travels along, so that the file stays small: any plain one of the phone will do.
@@ -37,15 +38,16 @@ def loose_page(book: Book, body: str) -> bytes:
         f'<li><a href="#{name}">{words}</a></li>' for name, words in _HEADING.findall(body)
     )
     head = (
-        f"<h1>{html.escape(_name(book))}: what has happened?</h1>\n"
-        f'<nav class="contents events" aria-label="What has happened?"><ol>\n{links}\n</ol></nav>'
+        f"<h1>{html.escape(_name(book))}: {html.escape(say('loose.what_has_happened'))}</h1>\n"
+        f'<nav class="contents events" aria-label="{html.escape(say("loose.contents"))}">'
+        f"<ol>\n{links}\n</ol></nav>"
     )
     foot = f"<p>{html.escape(_from(book))}</p>"
     whole = f'<div class="manual loose">\n{head}\n{body}\n{foot}\n</div>'
     return press.plain_page(
         whole,
-        title=f"{_name(book)}: emergency pages",
-        lang="en",
+        title=say("loose.emergency_pages", book=_name(book)),
+        lang=spoken().code,
         css=f"{theme.stylesheet()}\n{PLAIN}",
     ).encode("utf-8")
 
@@ -56,7 +58,9 @@ def cards(book: Book, body: str) -> bytes:
     plain = _HEADING.sub(r"<h1>\2</h1>", body)
     said = html.escape(_from(book))
     whole = f'<div class="cards" data-from="{said}">\n{plain}\n</div>'
-    page = theme.page(whole, title=f"{_name(book)}: emergency cards", lang="en")
+    page = theme.page(
+        whole, title=say("loose.emergency_cards", book=_name(book)), lang=spoken().code
+    )
     return press.lay_out(page, stamp=book.stamp, identifier=book.point.hash.encode()[:32])
 
 
@@ -67,4 +71,10 @@ def _name(book: Book) -> str:
 
 def _from(book: Book) -> str:
     reader = book.view.reader
-    return f"{_name(book)}, edition {book.edition} ({reader}), as recorded to {book.recorded_to}"
+    return say(
+        "loose.edition_as_recorded_to",
+        book=_name(book),
+        edition=book.edition,
+        reader=reader,
+        recorded_to=book.recorded_to,
+    )

@@ -7,6 +7,7 @@ from collections.abc import Callable
 
 from manual.drawings.ink import Drawing
 from manual.drawn import run_section, site_plan
+from manual.languages import say
 from record.fold import Thing
 from record.readers import View
 
@@ -45,14 +46,14 @@ def _long_section(view: View, tag: str) -> tuple[Drawing | None, str]:
 
     section = run_section(view, _thing(view, tag))
     drawn = long_section(section) if section else None
-    return drawn, f"{tag}: long section, not to one scale; distances and levels in metres"
+    return drawn, say("pictures.long_section_not_to", tag=tag)
 
 
 def _site_plan(view: View, _: str) -> tuple[Drawing | None, str]:
     from manual.drawings.site_plan import site_plan as draw_plan
 
     plan = site_plan(view)
-    return (draw_plan(plan) if plan else None), "Site plan, metres on the site grid"
+    return (draw_plan(plan) if plan else None), say("pictures.site_plan_metres_on")
 
 
 def _panel(view: View, tag: str) -> tuple[Drawing | None, str]:
@@ -63,7 +64,7 @@ def _panel(view: View, tag: str) -> tuple[Drawing | None, str]:
     _thing(view, tag)
     seen = panel_drawing(behind(view, tag))
     drawn = panel_elevation(seen) if seen else None
-    return drawn, f"{tag}, as you stand before it; metres from its own edges"
+    return drawn, say("pictures.as_you_stand_before", tag=tag)
 
 
 def _walls(view: View, tag: str) -> tuple[Drawing | None, str]:
@@ -71,7 +72,7 @@ def _walls(view: View, tag: str) -> tuple[Drawing | None, str]:
     from manual.walls import walls_of
 
     walls = walls_of(view, tag)
-    return (walls_drawing(walls) if walls else None), f"{tag}: which panel is where"
+    return (walls_drawing(walls) if walls else None), say("pictures.which_panel_is_where", tag=tag)
 
 
 Draw = Callable[[View, str], tuple[Drawing | None, str]]

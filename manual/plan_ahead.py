@@ -8,6 +8,7 @@ from datetime import date
 from decimal import Decimal
 from itertools import pairwise
 
+from manual.languages import say
 from record.figures.of_ground import of_seasons
 from record.readers import View
 from record.units import Dimension, in_both
@@ -16,7 +17,6 @@ from record.upkeep.dates import add_months
 from record.upkeep.seasons import CONDENSING, Season, seasons
 from record.upkeep.visits import visits
 
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 YEARS = 10
 #: A task that comes round sooner fills every year alike, and stands in the year at a glance.
 LEAST_MONTHS = 6
@@ -49,10 +49,14 @@ class Strip:
     entries: tuple[str, ...]
 
 
+def _month(number: int) -> str:
+    return say(f"month.{number}")
+
+
 def year_ahead(dues: Sequence[Due], today: date) -> Ahead:
     """Return twelve months from the month of ``today``; a cell says how many things are due."""
     starts = [add_months(today.replace(day=1), number) for number in range(13)]
-    columns = tuple(MONTHS[start.month - 1] for start in starts[:-1])
+    columns = tuple(_month(start.month) for start in starts[:-1])
 
     def cells(each: Sequence[Due]) -> Iterator[str]:
         days = [
@@ -74,7 +78,7 @@ def ten_years(dues: Sequence[Due], today: date) -> Ahead:
         days = [day for one in each for day in occurrences(one, end, first=max(one.due, today))]
         for year in years:
             months = sorted({day.month for day in days if day.year == year and day >= today})
-            yield ", ".join(MONTHS[month - 1] for month in months)
+            yield ", ".join(_month(month) for month in months)
 
     rare = [one for one in dues if _months(one) >= LEAST_MONTHS]
     return Ahead(tuple(map(str, years)), tuple(_rows(rare, today, cells)))
@@ -129,12 +133,14 @@ def season_words(view: View) -> Iterator[str]:
         entries = () if one.word == CONDENSING else one.entries
         yield f"{_begins(one)}: {one.source}{_numbers(entry.number for entry in entries)}"
     for word, why in known.missing:
-        yield f"The {word} season is not known: {why}"
+        yield say("upkeep.the_season_is_not", word=word, why=why)
 
 
 def _begins(one: Season) -> str:
     day = one.first_day(2001)
-    return f"About {day.day} {day:%B} {one.begins}"
+    return say(
+        "upkeep.about", day=day.day, month=say(f"month_in_full.{day.month}"), begins=one.begins
+    )
 
 
 def _numbers(numbers: Iterable[str]) -> str:
@@ -152,7 +158,7 @@ def strips(view: View) -> Iterator[Strip]:
         rows = [fed.value for fed in worked.given if fed.key == "month"]
         given = {fed.key: fed.value for fed in worked.given if fed.key != "month"}
         months = tuple(
-            (MONTHS[one.number - 1], _degrees(one.dew_point_c), _degrees(one.ground_c), one.wet)
+            (_month(one.number), _degrees(one.dew_point_c), _degrees(one.ground_c), one.wet)
             for one in condensing_year({**given, "month": rows})
         )
         numbers = tuple(dict.fromkeys(held.entry.number for held in worked.rests))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from manual.languages import say
 from record.checks.hidden import bare
 from record.checks.moments import person
 from record.checks.released import release_of, releases
@@ -47,8 +48,13 @@ def _row(view: View, covering: Thing, covered: Happening) -> WentOn:
 def _said(view: View, release: Happening | None, before: bool | None) -> str:
     if release is None:
         if view.withheld:
-            return "no release in this copy; ask the owner"
-        return "NO RELEASE RECORDED BEFORE IT"
-    said = f"{person(release)} and {release.words('second')}, {release.moment}"
-    order = "" if before else "; before or after cover is not known"
+            return say("releases.no_release_in_this")
+        return say("releases.no_release_recorded_before")
+    said = say(
+        "releases.and",
+        release=person(release),
+        words=release.words("second"),
+        moment=release.moment,
+    )
+    order = "" if before else say("releases.before_or_after_cover")
     return f"{said} ({release.entry.number}){order}"

@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from manual.asking import Answer
 from manual.drawn import fall_words
+from manual.languages import say
 from manual.tables import ThingRow, along_told
 from manual.walls import anchor
 from record.calc.falls import sags
@@ -74,7 +75,7 @@ def run_told(view: View, run: Thing) -> RunTold:
                 one.drop_m,
                 one.fall.tolerance_m,
                 fall_words(one.slope, one.drop_m),
-                "need not fall" if flat else one.verdict,
+                say("schedules.need_not_fall") if flat else one.verdict,
             )
             for one in stretches(placed, low_end)
         ),
@@ -176,14 +177,14 @@ def _item(item: Item) -> ItemRow:
     tolerance = max(item.tolerance_across_m, item.tolerance_upward_m, item.tolerance_depth_m)
     sure = [item.basis, item.cover]
     if item.missing:
-        sure.append(f"filled out, not recorded: {', '.join(item.missing)}")
+        sure.append(say("schedules.filled_out_not_recorded", missing=", ".join(item.missing)))
     return ItemRow(
         item.tag,
         item.words,
-        f"{item.across.from_m:.2f} to {item.across.to_m:.2f}",
-        f"{item.upward.from_m:.2f} to {item.upward.to_m:.2f}",
-        f"{item.depth.from_m:.3f} to {item.depth.to_m:.3f}",
-        f"± {tolerance:.3f}" + (" assumed" if item.assumed else ""),
+        say("schedules.to", start=f"{item.across.from_m:.2f}", to=f"{item.across.to_m:.2f}"),
+        say("schedules.to", start=f"{item.upward.from_m:.2f}", to=f"{item.upward.to_m:.2f}"),
+        say("schedules.to", start=f"{item.depth.from_m:.3f}", to=f"{item.depth.to_m:.3f}"),
+        f"± {tolerance:.3f}" + (say("schedules.assumed") if item.assumed else ""),
         "; ".join(sure),
         ", ".join(item.entries),
     )

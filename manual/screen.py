@@ -13,6 +13,7 @@ import re
 from importlib.resources import files
 
 from manual import theme
+from manual.languages import say, spoken
 
 _TABLE = re.compile(r"<table\b.*?</table>", re.DOTALL)
 _FIRST = re.compile(r"<th\b[^>]*>(.*?)</th>", re.DOTALL)
@@ -20,10 +21,10 @@ _DRAWING = re.compile(r"(<figure\b[^>]*>\s*)(<svg\b.*?</svg>)", re.DOTALL)
 _LEADS = re.compile(r'<g class="leads" data-to="([^"]*)">(.*?)</g>', re.DOTALL)
 _MARK_UP = re.compile(r"<[^>]*>")
 
-SEARCH = """<form class="search" role="search" hidden>
-<label for="search-words">Search this manual</label>
+SEARCH = """<form class="search" role="search" hidden{words}>
+<label for="search-words">{label}</label>
 <input id="search-words" type="search" autocomplete="off">
-<button type="submit">Find</button>
+<button type="submit">{find}</button>
 <p id="search-told" role="status"></p>
 <ul id="search-found"></ul>
 </form>"""
@@ -32,9 +33,22 @@ SEARCH = """<form class="search" role="search" hidden>
 def for_screen(body: str) -> str:
     """Return the body of the one HTML file, its script last."""
     body = _TABLE.sub(_wide_table, body)
-    body = _DRAWING.sub(r"\1" + _wide("Drawing").replace("\\", r"\\") + r"\2</div>", body)
+    body = _DRAWING.sub(
+        r"\1" + _wide(say("screen.drawing")).replace("\\", r"\\") + r"\2</div>", body
+    )
     body = _LEADS.sub(r'<a class="leads" href="#\1">\2</a>', body)
-    return f"{SEARCH}\n{body}\n<script>{script()}</script>"
+    return f"{_search()}\n{body}\n<script>{script()}</script>"
+
+
+def _search() -> str:
+    """Return the form, with what the script says in it: {number} stands for how many it found."""
+    said = {"found": "found", "more": "found_more", "nothing": "nothing_found"}
+    words = {name: spoken().words[f"screen.{key}"] for name, key in said.items()}
+    return SEARCH.format(
+        words="".join(f' data-{name}="{html.escape(text)}"' for name, text in words.items()),
+        label=html.escape(say("screen.search_this_manual")),
+        find=html.escape(say("screen.find")),
+    )
 
 
 def script() -> str:
@@ -58,4 +72,5 @@ def _wide(name: str) -> str:
 def _wide_table(table: re.Match[str]) -> str:
     first = _FIRST.search(table[0])
     words = html.unescape(_MARK_UP.sub("", first[1])).strip() if first else ""
-    return f"{_wide(f'Table: {words}' if words else 'Table')}{table[0]}</div>"
+    name = say("screen.table_of", words=words) if words else say("screen.table")
+    return f"{_wide(name)}{table[0]}</div>"

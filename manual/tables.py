@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from manual.asking import Answer, Told
+from manual.languages import say
 from record.facts import KINDS, Sort
 from record.facts.fields import Measure
 from record.facts.looks import LOOKS
@@ -140,7 +141,7 @@ def _found(one: Happening, void: Mapping[str, str]) -> str:
     """Return what was found; a failure, or a test undone since, is said whatever was read."""
     words = found(one) if one.kind.word in LOOKS else one.words("reading")
     if one.text("result") == "failed":
-        return f"failed; {words}"
+        return say("schedules.failed", words=words)
     since = void.get(one.entry.hash)
     return f"{words}; {since}" if since else words
 

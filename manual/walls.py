@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from manual.drawings.walls import PanelAt, Wall, Walls
+from manual.languages import say
 from record.fold import Thing
 from record.place import HullFrame, face_frame
 from record.place.frames import AXES, face_origin, face_size
@@ -35,7 +36,7 @@ def walls_of(view: View, hull_tag: str) -> Walls | None:
     if not walls:
         return None
     return Walls(
-        name=f"Hull {hull_tag}: its panels, each face as you stand before it",
+        name=say("walls.hull_its_panels_each", hull_tag=hull_tag),
         walls=walls,
         unplaced=tuple(tag for tag, frame in placed.items() if frame is None),
     )

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import groupby
 
+from manual.languages import say
 from record.figures import Fed, Worked, figures, waiting
 from record.readers import View
 from record.reckon import figure_words, value_words
@@ -115,5 +116,7 @@ def _figure(worked: Worked) -> FigureTold:
 def _given(worked: Worked, fed: Fed) -> GivenRow:
     wanted = worked.sum.input(fed.key)
     assert wanted is not None, fed.key
-    how = f"usual, not recorded: {fed.how or 'common practice'}" if fed.usual else fed.how
+    how = (
+        say("figures.usual_not_recorded", it=fed.how or "common practice") if fed.usual else fed.how
+    )
     return GivenRow(fed.key, value_words(wanted, fed.value), how, ", ".join(fed.entries))

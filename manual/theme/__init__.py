@@ -5,8 +5,12 @@ Atkinson Hyperlegible Next was drawn to keep 0 and O, 1, l and I apart for tired
 """
 
 import base64
+import re
 from dataclasses import dataclass
 from importlib.resources import files
+from string import Formatter
+
+from manual.languages import spoken
 
 TEXT = "Asburied Text"
 MARKS = "Asburied Marks"
@@ -48,7 +52,27 @@ def font_rules() -> str:
 
 def stylesheet() -> str:
     """The manual's rules for paper and for a screen (CSS), without its fonts."""
-    return (files(__name__) / "manual.css").read_text(encoding="utf-8")
+    return _SAY.sub(_content, (files(__name__) / "manual.css").read_text(encoding="utf-8"))
+
+
+#: Words in a rule: ``say(key, name=function(…), …)``, each name put in where it stands.
+_SAY = re.compile(r"\bsay\(([\w.]+)((?:,\s*\w+=[\w-]+\((?:[^()]|\([^()]*\))*\))*)\)")
+_PUT = re.compile(r"(\w+)=([\w-]+\((?:[^()]|\([^()]*\))*\))")
+
+
+def _content(asked: re.Match[str]) -> str:
+    """Words as CSS writes them: strings, and between them what is only known on the page."""
+    put = dict(_PUT.findall(asked[2]))
+    pieces = []
+    for words, name, _, _ in Formatter().parse(spoken().words[asked[1]]):
+        pieces += [_string(words)] if words else []
+        pieces += [put[name]] if name else []
+    return " ".join(pieces)
+
+
+def _string(words: str) -> str:
+    kept = words.replace("\\", "\\\\").replace('"', '\\"')
+    return f'"{kept}"'
 
 
 def page(body: str, *, title: str, lang: str, style: str = "", policy: str = "") -> str:

@@ -54,8 +54,9 @@
     const hits = index.filter((line) => words.every((word) => line.words.includes(word)));
     hits.sort((one, other) => own(other) - own(one));
     list.append(...hits.slice(0, MOST).map((line, n) => shown(line, index.indexOf(line), words[0])));
-    const more = hits.length > MOST ? `; the first ${MOST} are shown, so add a word` : "";
-    told.textContent = hits.length ? `${hits.length} found${more}.` : "Nothing found.";
+    const said = field.form.dataset;
+    const line = hits.length > MOST ? said.more : hits.length ? said.found : said.nothing;
+    told.textContent = line.replace("{number}", hits.length).replace("{most}", MOST);
   };
 
   field.addEventListener("input", search);

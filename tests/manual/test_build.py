@@ -17,7 +17,7 @@ from pypdf import PdfReader
 
 from manual import outside
 from manual.build import STAGES, bind, build
-from manual.emergency import EVENTS
+from manual.emergency import EVENTS, heading
 from record.readers import look
 from record.upkeep import due
 from tests.manual.books import Page, body_of, entries
@@ -52,7 +52,7 @@ def sources(html):
 
 def test_each_emergency_event_has_exactly_one_sheet_of_the_print_in_order(built):
     printed = pages(built.pdf)
-    headings = [heading for _, heading in EVENTS]
+    headings = [heading(event) for event in EVENTS]
     starts = [next(h for h in headings if h in text) for text in printed[1 : 1 + len(headings)]]
     assert starts == headings
     assert "How to use this manual" in printed[1 + len(headings)]

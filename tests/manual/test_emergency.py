@@ -5,7 +5,7 @@ import re
 import pytest
 
 from manual.draft import SAND, SAND_BELOW, drafts, for_event
-from manual.emergency import EVENTS, LAST_WAY, NEVER_BELOW, pages
+from manual.emergency import EVENTS, heading, last_way, never_below, pages
 from record.facts.inside import EVENTS as DECLARED
 from record.facts.inside import PROCEDURE
 from record.readers import look
@@ -79,13 +79,13 @@ def section(html, heading):
 
 
 def test_every_event_a_drill_can_be_for_has_a_page_save_normal_working():
-    assert sorted(event for event, _ in EVENTS) == sorted(set(DECLARED) - {"normal working"})
+    assert sorted(event for event in EVENTS) == sorted(set(DECLARED) - {"normal working"})
 
 
 def test_every_event_has_a_draft_and_every_draft_is_for_an_event():
-    assert {for_event(event).event for event, _ in EVENTS} == {event for event, _ in EVENTS}
-    assert {draft.event for draft in drafts().values()} == {event for event, _ in EVENTS}
-    assert set(drafts()) == {e.replace(" ", "-") for e, _ in EVENTS} | {SAND, SAND_BELOW}
+    assert {for_event(event).event for event in EVENTS} == set(EVENTS)
+    assert {draft.event for draft in drafts().values()} == set(EVENTS)
+    assert set(drafts()) == {e.replace(" ", "-") for e in EVENTS} | {SAND, SAND_BELOW}
 
 
 @pytest.mark.parametrize("name", sorted(drafts()))
@@ -101,7 +101,7 @@ def test_a_draft_says_how_it_is_noticed_what_may_happen_and_one_action_a_step(na
 
 def test_each_event_has_exactly_one_page_in_its_order_whether_or_not_it_was_recorded(html):
     found = [Page(each).headings[0] for each in sections(html)]
-    assert found == [(1, heading) for _, heading in EVENTS]
+    assert found == [(1, heading(event)) for event in EVENTS]
 
 
 def test_a_second_drill_for_an_event_has_a_page_of_its_own_that_says_so():
@@ -205,24 +205,24 @@ def test_the_owners_drill_for_a_filled_shaft_is_on_a_page_of_its_own():
 
 
 def test_a_filled_shaft_without_a_drill_has_the_draft_of_one_for_the_owner_alone():
-    assert page_for(pages_of(sheets=(BOARD,)), LAST_WAY).draft
+    assert page_for(pages_of(sheets=(BOARD,)), last_way()).draft
     for reader in ("technician", "trade", "responder"):
         headings = [page.heading for page in pages_of(sheets=(BOARD,), reader=reader)]
-        assert LAST_WAY not in headings and headings[1] == NEVER_BELOW
+        assert last_way() not in headings and headings[1] == never_below()
 
 
 def test_a_shaft_that_is_not_filled_has_no_page_about_sand():
     empty = day("2031-05-15", "ow", SHAFT.format(fill="none"), part="2")
-    assert LAST_WAY not in [page.heading for page in pages_of(sheets=(empty,))]
+    assert last_way() not in [page.heading for page in pages_of(sheets=(empty,))]
 
 
 def test_the_warning_never_to_open_one_is_the_same_whether_or_not_there_is_one():
     without, with_one = (
-        page_for(pages_of(sheets=sheets, reader="technician"), NEVER_BELOW)
+        page_for(pages_of(sheets=sheets, reader="technician"), never_below())
         for sheets in ((), (BOARD,))
     )
     assert without == with_one and not without.touched
-    (one,) = page_for(pages_of(sheets=(BOARD,), reader="responder"), NEVER_BELOW).touched
+    (one,) = page_for(pages_of(sheets=(BOARD,), reader="responder"), never_below()).touched
     assert (str(one.looks_like), one.tag) == ("board with two brass pulls", "SH-1")
 
 
