@@ -13,7 +13,8 @@ from typing import Any
 
 from markupsafe import Markup
 
-from record.facts.fields import Measure
+from manual.languages import term
+from record.facts.fields import Measure, OneOf
 from record.facts.values import Absent, Level, Value, Why, in_words
 from record.fold import Happening, Thing, natural
 from record.readers import View
@@ -51,7 +52,7 @@ class Answer:
             hint = f'; did you mean "{near[0]}"?' if near else ""
             raise AskFault(f'a {of.kind.word} has no field "{name}"{hint}')
         dimension = field.holds.dimension if isinstance(field.holds, Measure) else None
-        return Told(of.value(field.name), dimension)
+        return Told(of.value(field.name), dimension, isinstance(field.holds, OneOf))
 
     def has(self, name: str) -> bool:
         """Return whether a value stands there, rather than one of the absences."""
@@ -69,9 +70,12 @@ _OWN = {"tag": "tag", "key": "key", "on": "on", "at": "at", "about": "about", "m
 class Told:
     """A value that knows how to be printed, and whether there is one."""
 
-    def __init__(self, value: Value, dimension: Dimension | None) -> None:
+    def __init__(
+        self, value: Value, dimension: Dimension | None, one_of_a_list: bool = False
+    ) -> None:
         self.value = value
         self._dimension = dimension
+        self._one_of_a_list = one_of_a_list
 
     def __bool__(self) -> bool:
         return not isinstance(self.value, Absent)
@@ -85,9 +89,14 @@ class Told:
         """The crew's words, and both unit systems where something was measured."""
         value = self.value
         if isinstance(value, Level):
-            return f"{value.part.value} {in_both(value.height, Dimension.LENGTH)}"
+            return f"{term(value.part.value)} {in_both(value.height, Dimension.LENGTH)}"
         if isinstance(value, Quantity) and self._dimension is not None:
             return in_both(value, self._dimension)
+        if isinstance(value, Absent):
+            reason = f", {value.reason}" if value.reason else ""
+            return f"{term(value.why.value)}{reason}"
+        if isinstance(value, bool) or self._one_of_a_list:
+            return term(in_words(value))
         return in_words(value)
 
     def __iter__(self) -> Iterator[str]:

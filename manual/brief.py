@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from manual.drawings.ink import Drawing
+from manual.languages import say
 from record.accounts.left import WITH_A_POSITION
 from record.answers import behind
 from record.answers.behind import further
@@ -97,8 +98,14 @@ def _of_panel(view: View, panel: Thing, at: tuple[float, float] | None) -> Brief
     drawing, caption = _elevation(answer)
     return Brief(
         tag=panel.tag,
-        title=f"Behind {panel.tag}",
-        place=f"hull {answer.hull}, face {answer.face}, room {answer.room}; {_size(answer)}",
+        title=say("brief.behind", tag=panel.tag),
+        place=say(
+            "brief.hull_face_room",
+            hull=answer.hull,
+            face=answer.face,
+            room=answer.room,
+            answer=_size(answer),
+        ),
         reader=view.reader,
         further=answer.further_entries,
         hazards=answer.hazards,
@@ -119,14 +126,17 @@ def _of_panel(view: View, panel: Thing, at: tuple[float, float] | None) -> Brief
 
 def _size(answer: Behind) -> str:
     if answer.width_m is None or answer.height_m is None:
-        return "size not recorded"
-    return f"{length(answer.width_m)} wide, {length(answer.height_m)} high"
+        return say("brief.size_not_recorded")
+    return say("brief.wide_high", width=length(answer.width_m), height=length(answer.height_m))
 
 
 def _edges(answer: Behind) -> str:
-    left, bottom = answer.edges or ("from its left edge", "from its bottom edge")
+    left, bottom = answer.edges or (
+        say("brief.from_its_left_edge"),
+        say("brief.from_its_bottom_edge"),
+    )
     up = f"{bottom}, {answer.along_curve}" if answer.along_curve else bottom
-    return f"Across: {left}. Up: {up}. Deep: from the {answer.depth_from}."
+    return say("brief.across_up_deep_from", left=left, up=up, depth_from=answer.depth_from)
 
 
 def _elevation(answer: Behind) -> tuple[Drawing | None, str]:
@@ -134,20 +144,21 @@ def _elevation(answer: Behind) -> tuple[Drawing | None, str]:
     from manual.elevations import panel_drawing
 
     seen = panel_drawing(answer)
-    caption = f"{answer.tag}, as you stand before it; metres from its own edges"
+    caption = say("brief.as_you_stand_before", tag=answer.tag)
     if seen is None:
-        return None, f"{answer.tag}: nothing with a recorded place is behind it to be drawn"
+        return None, say("brief.nothing_with_a_recorded", tag=answer.tag)
     return panel_elevation(seen), caption
 
 
 def _row(item: Item) -> Row:
     across, up, deep = (
-        f"{span.from_m:.3f} to {span.to_m:.3f}" for span in (item.across, item.upward, item.depth)
+        say("brief.to", start=f"{span.from_m:.3f}", to=f"{span.to_m:.3f}")
+        for span in (item.across, item.upward, item.depth)
     )
     off = [f"{tol * 1000:.0f}" for tol in (item.tolerance_across_m, item.tolerance_upward_m)]
     tolerance = "± " + " / ".join(dict.fromkeys(off))
-    sure = [item.basis, item.cover, *(["tolerance assumed"] if item.assumed else [])]
-    sure += [f"not recorded: {', '.join(item.missing)}"] if item.missing else []
+    sure = [item.basis, item.cover, *([say("brief.tolerance_assumed")] if item.assumed else [])]
+    sure += [say("brief.not_recorded", missing=", ".join(item.missing))] if item.missing else []
     return Row(item.tag, item.words, across, up, deep, tolerance, "; ".join(sure))
 
 
@@ -218,15 +229,15 @@ def _drawn(view: View, thing: Thing, answers: Sequence[Behind]) -> tuple[Drawing
 
         section = run_section(view, run)
         if section is not None:
-            said = f"{run.tag}: long section, not to one scale; distances and levels in metres"
+            said = say("brief.long_section_not_to", tag=run.tag)
             return long_section(section), said
-    return None, f"{thing.tag}: no place is recorded from which it could be drawn"
+    return None, say("brief.no_place_is_recorded", tag=thing.tag)
 
 
 def _fields(shown: Shown) -> Iterator[str]:
     for field in shown.fields:
         numbers = ", ".join(dict.fromkeys(held.entry.number for held in field.held))
-        mark = "" if field.settled else "NOT SETTLED: "
+        mark = "" if field.settled else say("brief.not_settled")
         yield f"{mark}{field.name}: {field.words} [{numbers}]"
     for proof in shown.lapsed:
         yield f"{proof.name}: {proof.words}"
@@ -234,9 +245,9 @@ def _fields(shown: Shown) -> Iterator[str]:
 
 def _lacking(shown: Shown) -> Iterator[str]:
     if shown.not_recorded:
-        yield f"Nobody wrote: {', '.join(shown.not_recorded)}."
+        yield say("brief.nobody_wrote", not_recorded=", ".join(shown.not_recorded))
     if shown.unread:
-        yield f"About it too, and cannot be read: {', '.join(shown.unread)}."
+        yield say("brief.about_it_too_and", unread=", ".join(shown.unread))
 
 
 def _blocks(view: View, tag: str, shut: Iterable[Isolation], *, opens: bool) -> Iterator[Block]:

@@ -6,11 +6,10 @@ import hashlib
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import UTC, datetime
-from importlib.resources import files
 
 from manual import press, theme
 from manual.brief import PAST, Brief, with_past
-from manual.languages import spoken
+from manual.languages import say, spoken
 from record.entry import checkpoint
 from record.facts.happenings import LEFT_AS
 from record.readers import View
@@ -63,7 +62,7 @@ def page_of(view: View, kept: Brief, *, sheet: str, asked: str, style: str = "")
     from jinja2 import Environment
     from markupsafe import Markup
 
-    text = (files(theme.__name__) / "brief.html.jinja").read_text(encoding="utf-8")
+    text = spoken().pages["brief.html.jinja"]
     environment = Environment(autoescape=True, trim_blocks=True, lstrip_blocks=True)
     site = view.built.site_thing()
     name = (site.text("name") if site else None) or view.built.site
@@ -75,7 +74,7 @@ def page_of(view: View, kept: Brief, *, sheet: str, asked: str, style: str = "")
         drawing=Markup(kept.drawing.svg) if kept.drawing else None,
         entries=_entries,
         site=name,
-        copy=f"{view.reader}'s copy",
+        copy=say("brief.s_copy", reader=view.reader),
         recorded_to=max(days, default="nothing"),
         checkpoint=checkpoint(view.built.site, view.built.entries).hash[:16],
         asked=asked,

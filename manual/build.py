@@ -31,7 +31,7 @@ from record.fold import zone_of
 from record.readers import look
 
 Progress = Callable[[int, str], None]
-STAGES = ("read", "fold", "write", "draw", "lay out", "seal")
+STAGES = ("read", "fold", "write the chapters", "draw", "lay out", "seal")
 
 #: Each file of an edition → how the name of a copy ends.
 ENDINGS = {
@@ -73,11 +73,11 @@ def build(
     """Return the next edition for ``reader``. Raises ChapterFault, PressFault."""
     progress(2, "fold")
     book = bind(entries, reader)
-    progress(3, "write the chapters")
+    progress(3, STAGES[2])
     body = write(book)
     progress(4, "draw")
     body = draw(book, body)
-    progress(5, "lay out")
+    progress(5, STAGES[4])
     html, pdf = lay_out(book, body)
     progress(6, "seal")
     emergency, cards = loose(book)
@@ -89,7 +89,7 @@ def bind(entries: Sequence[Entry], reader: str) -> Book:
     from record import VERSION
 
     issued = editions(entries)
-    before = last_for(issued, reader)
+    before = last_for(issued, reader, spoken().code)
     view = look(entries, reader)
     newest = max(entry.link.recorded for entry in entries)
     # Of what this reader sees: the day of a withheld entry is told nowhere in their copy.

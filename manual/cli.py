@@ -10,13 +10,20 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from manual import brief_command, profile_command  # noqa: F401  each mounts its command
-from manual.languages import spoken
 from record.cli import Refused, app, run
 from record.cli.asking import Json, Reader, clock, now, read_entries, salt, tell, view
 
 if TYPE_CHECKING:
     from manual.issue import Issued
+    from manual.languages import Language
     from record.log import Place
+
+InLanguage = Annotated[
+    str,
+    typer.Option(
+        "--language", metavar="TAG|FOLDER", help="A language, or the folder of a translation."
+    ),
+]
 
 manual = typer.Typer(
     name="manual", no_args_is_help=True, rich_markup_mode=None, pretty_exceptions_enable=False
@@ -52,6 +59,7 @@ def issue(
     again: Annotated[
         bool, typer.Option("--again", help="Issue one even though nothing is new.")
     ] = False,
+    in_language: InLanguage = "en",
 ) -> None:
     """
     Issue the next edition: PDF, one HTML file, the upkeep calendar, and the emergency pages by
@@ -70,13 +78,14 @@ def issue(
     from manual.chapter import ChapterFault
     from manual.issue import NothingNew, NotIssued
     from manual.issue import issue as issue_edition
+    from manual.languages import speaking
     from manual.pictures import PictureFault
     from manual.press import PressFault
     from record.fold import zone_of
     from record.log import Log
 
     _known_reader(reader)
-    with Log.open(ctx.obj) as log:
+    with speaking(_language(in_language)), Log.open(ctx.obj) as log:
         zone = ZoneInfo(zone_of(log.entries()))
         try:
             issued = issue_edition(
@@ -99,6 +108,15 @@ def issue(
         _tell_issued(issued, places or _kept(issued, log.place))
         if failed:
             raise Refused(failed)
+
+
+def _language(asked: str) -> Language:
+    from manual.languages import LanguageFault, language
+
+    try:
+        return language(asked)
+    except LanguageFault as fault:
+        raise Refused(str(fault)) from fault
 
 
 def _known_reader(reader: str) -> None:
@@ -175,12 +193,13 @@ def list_editions(ctx: typer.Context, as_json: Json = False) -> None:
     form = []
     lines = []
     for edition in issued:
-        stands = last_for(issued, edition.reader) is edition
+        stands = last_for(issued, edition.reader, edition.language) is edition
         newer = len(since(entries, edition))
         form.append(
             {
                 "edition": edition.number,
                 "reader": edition.reader,
+                "language": edition.language,
                 "recorded_to": edition.recorded_to,
                 "superseded": not stands,
                 "entries_since": newer,
@@ -232,6 +251,7 @@ def compare(
     found = between(seen, issued[one], issued[other])
     if out is not None:
         from manual import press, theme
+        from manual.languages import spoken
 
         text = press.plain_page(
             page(found), title=found.heading, lang=spoken().code, css=theme.stylesheet()
@@ -245,7 +265,7 @@ def compare(
 
 
 @manual.command()
-def check(ctx: typer.Context, reader: Reader = "owner") -> None:
+def check(ctx: typer.Context, reader: Reader = "owner", in_language: InLanguage = "en") -> None:
     """
     Write every chapter without printing, and name the first thing that would stop it.
 
@@ -258,19 +278,24 @@ def check(ctx: typer.Context, reader: Reader = "owner") -> None:
     """
     from manual.build import bind, draw, write
     from manual.chapter import ChapterFault
+    from manual.languages import speaking
     from manual.pictures import PictureFault
     from record.answers.unsettled import unsettled
 
     _known_reader(reader)
+    spoken_in = _language(in_language)
     entries = read_entries(ctx.obj)
     if not entries:
         raise Refused("the record is empty; post the first day sheet")
     try:
-        book = bind(entries, reader)
-        draw(book, write(book))
+        with speaking(spoken_in):
+            book = bind(entries, reader)
+            draw(book, write(book))
     except (ChapterFault, PictureFault) as fault:
         raise Refused(str(fault)) from fault
     print("Every chapter can be written.")
+    for lacking in spoken_in.lacks:
+        print(f"Said in English, not in {spoken_in.code}: {lacking}")
     open_points = unsettled(book.view.built)
     for one in open_points:
         print(f"Not settled: {one.words}")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from manual.drawings import plan, section
-from manual.languages import say
+from manual.languages import say, term
 from record.answers.find_tapes import lost
 from record.calc.falls import low_points, sags
 from record.fold import Thing
@@ -75,17 +75,24 @@ def _station(placed: PlacedStation) -> section.Station:
     )
 
 
+def sort_of(valve: Thing) -> str:
+    """Return what sort of valve it is, such as "check valve"."""
+    sort = valve.text("type")
+    if sort in (None, "other"):
+        return term("valve")
+    return term(sort) if "valve" in sort else say("drawn.valve", sort=term(sort))
+
+
 def _fittings(view: View, run: Thing, placed: list[PlacedStation]) -> Iterator[section.Fitting]:
     at = {s.key: s.chainage_m for s in placed}
     for valve in view.built.of_kind("valve"):
         chainage = at.get(valve.text("at_station") or "")
         if run.tag in valve.tags("on_run") and chainage is not None:
-            kind = say("drawn.valve", it=valve.text("type") or "").replace("valve valve", "valve")
-            yield section.Fitting(chainage_m=chainage, tag=valve.tag, kind=kind)
+            yield section.Fitting(chainage_m=chainage, tag=valve.tag, kind=sort_of(valve))
     for drain in view.built.of_kind("drain"):
         chainage = at.get(drain.text("at_station") or "")
         if run.tag in drain.tags("serves") and chainage is not None:
-            yield section.Fitting(chainage_m=chainage, tag=drain.tag, kind="drain")
+            yield section.Fitting(chainage_m=chainage, tag=drain.tag, kind=term("drain"))
 
 
 def site_plan(view: View) -> plan.SitePlan | None:

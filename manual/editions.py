@@ -9,6 +9,7 @@ from record.entry import Entry
 from record.fold import known_to
 
 QUIET = ("edition-issued", "sheet-posted")  # entries that change nothing in a manual
+ENGLISH = "en"  # what an entry that names no language is in
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +26,7 @@ class Edition:
     calendar: str
     emergency: str  # empty in an edition that had none by themselves
     cards: str
+    language: str
     entry: Entry
 
 
@@ -48,15 +50,17 @@ def editions(entries: Sequence[Entry]) -> tuple[Edition, ...]:
                 calendar=str(body["calendar"]),
                 emergency=str(body.get("emergency", "")),
                 cards=str(body.get("cards", "")),
+                language=str(body.get("language", ENGLISH)),
                 entry=entry,
             )
         )
     return tuple(sorted(found, key=lambda edition: edition.number))
 
 
-def last_for(issued: Sequence[Edition], reader: str) -> Edition | None:
-    """Return the newest edition for a reader."""
-    return next((e for e in reversed(issued) if e.reader == reader), None)
+def last_for(issued: Sequence[Edition], reader: str, language: str = ENGLISH) -> Edition | None:
+    """Return the newest edition for a reader in a language: one in another stands beside it."""
+    wanted = (reader, language)
+    return next((e for e in reversed(issued) if (e.reader, e.language) == wanted), None)
 
 
 def next_number(issued: Sequence[Edition]) -> int:

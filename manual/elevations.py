@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from manual.drawings import panel
-from manual.languages import say
+from manual.languages import say, term
 from record.answers.behind_values import Behind, Item
 from record.answers.saying import depth
 
@@ -21,19 +21,22 @@ def drawn_items(answer: Behind) -> Iterator[Item]:
             yield item
 
 
+FROM = "from its "  # as the record says it of an edge
+
+
 def panel_drawing(answer: Behind) -> panel.PanelElevation | None:
     """Return the elevation of a panel, or None where there is nothing to mark out."""
     things = tuple(_thing(item, answer) for item in drawn_items(answer))
     if answer.width_m is None or answer.height_m is None or not (things or answer.reserved):
         return None
-    left, bottom = answer.edges or ("its left edge", "its bottom edge")
+    left, bottom = (term(edge.removeprefix(FROM)) for edge in answer.edges or ("", ""))
     width, height = answer.width_m, answer.height_m
     return panel.PanelElevation(
         name=say("panel.panel", tag=answer.tag) + _unrolled(answer),
         width_m=width,
         height_m=height,
-        left_edge=left.removeprefix("from its "),
-        bottom_edge=bottom.removeprefix("from its "),
+        left_edge=left or say("panel.left_edge"),
+        bottom_edge=bottom or say("panel.bottom_edge"),
         things=things,
         reserved=tuple(_reserved(answer, width, height)),
         notes=(say("panel.up_is_measured", along_curve=answer.along_curve),)

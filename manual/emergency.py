@@ -17,8 +17,9 @@ from markupsafe import Markup
 from manual.asking import Answer, Told
 from manual.draft import SAND, SAND_BELOW, Draft, drafts, for_event, things_of
 from manual.drawings.floor_map import floor_map, way_out
+from manual.drawn import sort_of
 from manual.floor import floor_plan, may_be_filled
-from manual.languages import say
+from manual.languages import say, term
 from record.facts.kind import OWNER
 from record.facts.values import Absent, Why
 from record.fold import Thing
@@ -213,11 +214,11 @@ def _touched(view: View, numbers: dict[str, int]) -> Iterator[Touched]:
         answer = Answer(thing)
         looks = answer["looks like"] if kind.field("looks like") else NOT_RECORDED
         type_ = thing.text("type") if kind.field("type") else None
-        what = type_ if type_ and type_ != "other" else kind.word
+        what = term(type_ if type_ and type_ != "other" else kind.word)
         if kind.word == "equipment" and type_ in (None, "other"):
-            what = thing.text("name") or "equipment"
-        elif kind.word == "valve" and "valve" not in what:
-            what = say("emergency.valve", what=what)
+            what = thing.text("name") or term("equipment")
+        elif kind.word == "valve":
+            what = sort_of(thing)
         yield Touched(number, looks, what, _where(view, thing), tuple(_work(answer)), tag)
 
 

@@ -16,7 +16,7 @@ SMALL_M2 = 2.0  # what joins two hulls is drawn, and not named
 
 
 def floor_plan(
-    view: View, touched: Sequence[tuple[int, str, str]], *, filled: str = "FILLED SHAFT"
+    view: View, touched: Sequence[tuple[int, str, str]], *, filled: str | None = None
 ) -> FloorMap | None:
     """
     Return the plan with ``touched``: number, words and tag of what a page tells to touch.
@@ -30,7 +30,7 @@ def floor_plan(
     longest = max(frames.values(), key=lambda f: (f.length_m, f.tag))
     return FloorMap(
         rooms=tuple(_room(view, frame) for _, frame in sorted(frames.items())),
-        gaps=tuple(_gaps(view, frames, filled)),
+        gaps=tuple(_gaps(view, frames, filled or say("emergency.filled_shaft"))),
         marks=tuple(_marks(view, frames, touched)),
         turn_deg=longest.bearing_deg - 90.0,
     )

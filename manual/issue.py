@@ -6,7 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from manual.build import Built, Progress, build, suffix
-from manual.editions import Edition, editions, last_for, since
+from manual.editions import ENGLISH, Edition, editions, last_for, since
+from manual.languages import spoken
 from record.entry import WRITER, Entry
 from record.facts import KINDS
 from record.facts.values import Value
@@ -59,7 +60,7 @@ def issue(
     entries = log.entries()
     if not entries:
         raise NotIssued("the record is empty; post the first day sheet")
-    before = last_for(editions(entries), reader)
+    before = last_for(editions(entries), reader, spoken().code)
     if before and not again and not since(entries, before):
         raise NothingNew(f"nothing was recorded since edition {before.number}, which stands")
     built = build(entries, reader=reader, progress=progress)
@@ -86,6 +87,8 @@ def _sheet(built: Built, before: Edition | None, writer: str, day: str) -> Sheet
         **built.hashes(),
         "program": book.version,
     }
+    if spoken().code != ENGLISH:
+        body["language"] = spoken().code
     nowhere = Piece("", 0, 0)
     draft = Draft(kind=KINDS["edition issued"], about=site, body=body, heading=nowhere, lines=())
     return Sheet(

@@ -27,7 +27,7 @@ def picture(view: View, request: str) -> str:
 
 def _figure(drawing: Drawing | None, caption: str) -> str:
     if drawing is None:
-        return f'<p class="gap">{html.escape(caption)}: not recorded</p>'
+        return f'<p class="gap">{html.escape(say("pictures.not_recorded", caption=caption))}</p>'
     return (
         f'<figure aria-label="{html.escape(drawing.alt)}">\n{drawing.svg}\n'
         f"<figcaption>{html.escape(caption)}</figcaption>\n</figure>"

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from manual.asking import Answer, Told
 from manual.languages import say
 from record.facts import KINDS, Sort
-from record.facts.fields import Measure
+from record.facts.fields import Measure, OneOf
 from record.facts.looks import LOOKS
 from record.fold import Happening, Stated, Thing
 from record.fold.looks import found, title
@@ -113,7 +113,8 @@ def stated_words(stated: Thing) -> str:
 
 
 def _told(stated: Stated, name: str, holds: object) -> Told:
-    return Told(stated.value(name), holds.dimension if isinstance(holds, Measure) else None)
+    dimension = holds.dimension if isinstance(holds, Measure) else None
+    return Told(stated.value(name), dimension, isinstance(holds, OneOf))
 
 
 @dataclass(frozen=True, slots=True)

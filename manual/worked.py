@@ -117,6 +117,8 @@ def _given(worked: Worked, fed: Fed) -> GivenRow:
     wanted = worked.sum.input(fed.key)
     assert wanted is not None, fed.key
     how = (
-        say("figures.usual_not_recorded", it=fed.how or "common practice") if fed.usual else fed.how
+        say("figures.usual_not_recorded", how=fed.how or say("figures.common_practice"))
+        if fed.usual
+        else fed.how
     )
     return GivenRow(fed.key, value_words(wanted, fed.value), how, ", ".join(fed.entries))

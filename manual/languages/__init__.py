@@ -5,6 +5,7 @@ The words of the manual, kept apart from its code: a language is a folder.
     terms.toml      words of the record (kinds, choices, "not recorded"), from the English
     chapters/*.md   the chapters
     drafts/*.toml   the drafts of the emergency pages
+    pages/*.jinja   pages by themselves: the brief to take along
 
 What a folder lacks is said in English, which is whole; ``lacks`` tells what that is.
 """
@@ -42,6 +43,7 @@ class Language:
     terms: Mapping[str, str]
     chapters: Mapping[str, str]
     drafts: Mapping[str, str]
+    pages: Mapping[str, str]
     lacks: tuple[str, ...] = ()  # what is said in English, because the folder does not have it
 
 
@@ -123,12 +125,13 @@ def _over(one: Language) -> Language:
         one.terms,
         MappingProxyType({**whole.chapters, **one.chapters}),
         MappingProxyType({**whole.drafts, **one.drafts}),
+        MappingProxyType({**whole.pages, **one.pages}),
         tuple(f"{what}: {name}" for what, name in _names(whole) if name not in getattr(one, what)),
     )
 
 
 def _names(one: Language) -> Iterator[tuple[str, str]]:
-    for what in ("words", "chapters", "drafts"):
+    for what in ("words", "chapters", "drafts", "pages"):
         yield from ((what, name) for name in getattr(one, what))
 
 
@@ -160,6 +163,7 @@ def _read(folder: Traversable, code: str) -> Language:
         MappingProxyType({k: str(v) for k, v in _toml(folder / "terms.toml", code).items()}),
         MappingProxyType(_texts(folder / "chapters", CHAPTER)),
         MappingProxyType(_texts(folder / "drafts", re.compile(r"[a-z-]+\.toml"))),
+        MappingProxyType(_texts(folder / "pages", re.compile(r"[a-z-]+\.html\.jinja"))),
     )
 
 

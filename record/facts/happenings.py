@@ -255,6 +255,7 @@ EDITION = Kind(
         Field("program", Text()),
         Field("emergency", Text()),
         Field("cards", Text()),
+        Field("language", Text()),
     ),
 )
 

@@ -116,6 +116,7 @@ def test_the_list_for_programs_has_stable_keys_and_the_hashes_of_the_kept_files(
     assert list(one) == [
         "edition",
         "reader",
+        "language",
         "recorded_to",
         "superseded",
         "entries_since",

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import json
+import re
 from pathlib import Path
 
 import pytest
 
 from manual import chapter, draft
+from manual.editions import editions, last_for
 from manual.languages import LanguageFault, english, language, say, shipped, speaking, spoken
+from tests.manual.issuing import issued, without_press
 
 
 def folder(tmp_path: Path, files: dict[str, str], code: str = "cy") -> str:
@@ -51,7 +55,11 @@ def test_what_a_folder_lacks_is_told_by_name(tmp_path: Path):
     assert "chapters: 06-equipment.md" in welsh.lacks
     assert (
         len(welsh.lacks)
-        == sum(len(held) for held in (english().words, english().chapters, english().drafts)) - 1
+        == sum(
+            len(held)
+            for held in (english().words, english().chapters, english().drafts, english().pages)
+        )
+        - 1
     )
 
 
@@ -93,3 +101,47 @@ def test_words_are_put_where_they_stand():
     key, words = next((k, w) for k, w in english().words.items() if w.count("{") == 1)
     slot = words[words.index("{") + 1 : words.index("}")]
     assert say(key, **{slot: "7 m"}) == words.replace(f"{{{slot}}}", "7 m")
+
+
+def translated(tmp_path: Path) -> str:
+    """A translation of all words, each in the marks that say where it begins and ends."""
+    tables: dict[str, list[str]] = {}
+    for key, words in english().words.items():
+        table, _, name = key.rpartition(".")
+        said = json.dumps(f"«{words}»", ensure_ascii=False)
+        tables.setdefault(table, []).append(f"{name} = {said}")
+    text = "\n".join(f"[{table}]\n" + "\n".join(lines) for table, lines in tables.items())
+    terms = '"not recorded" = "heb ei gofnodi"\n"check" = "atal"\n'
+    return folder(tmp_path, {"words.toml": text, "terms.toml": terms})
+
+
+def test_an_edition_in_a_translation_stands_beside_the_english_one(log, tmp_path, monkeypatch):
+    without_press(monkeypatch)
+    first = issued(log)
+    with speaking(language(translated(tmp_path))):
+        welsh = issued(log)
+        assert last_for(editions(log.entries()), "owner", "cy").number == 2
+    html = welsh.built.html.decode()
+    assert '<html lang="cy">' in html
+    assert "heb ei gofnodi" in html
+    assert "«Search this manual»" in html
+    assert 'content: "«" string(unit) " · edition " string(edition)' in html
+    assert welsh.entry.content.body["language"] == "cy"
+    assert welsh.entry.content.body["supersedes"] == "none"
+    assert "language" not in first.entry.content.body
+    assert last_for(editions(log.entries()), "owner").number == 1
+    assert '<html lang="en">' in first.built.html.decode()
+
+
+def test_whatever_a_drawing_says_is_said_in_the_translation(log, tmp_path, monkeypatch):
+    """Its words stand in marks; what stands outside them is the record's: tags, names, numbers."""
+    without_press(monkeypatch)
+    with speaking(language(translated(tmp_path))):
+        html = issued(log).built.html.decode()
+    told = re.findall(r"<desc[^>]*>(.*?)</desc>", html, re.DOTALL)
+    assert len(told) > 3
+    for words in told:
+        outside = re.sub(r"«[^«»]*»", "", words)
+        while outside != words:
+            words, outside = outside, re.sub(r"«[^«»]*»", "", outside)
+        assert not re.search(r"[a-z]{4,} [a-z]{2,} [a-z]{3,}", outside), outside
