@@ -75,10 +75,28 @@ def _walls(view: View, tag: str) -> tuple[Drawing | None, str]:
     return (walls_drawing(walls) if walls else None), say("pictures.which_panel_is_where", tag=tag)
 
 
+def _air_flow(view: View, _: str) -> tuple[Drawing | None, str]:
+    from manual.drawings.flow_chart import flow_chart
+    from manual.flows import air_flow
+
+    flow = air_flow(view)
+    return (flow_chart(flow) if flow else None), say("pictures.how_the_air_goes")
+
+
+def _water_flow(view: View, _: str) -> tuple[Drawing | None, str]:
+    from manual.drawings.flow_chart import flow_chart
+    from manual.flows import water_flow
+
+    flow = water_flow(view)
+    return (flow_chart(flow) if flow else None), say("pictures.where_water_goes")
+
+
 Draw = Callable[[View, str], tuple[Drawing | None, str]]
 DRAWINGS: dict[str, Draw] = {
     "long section": _long_section,
     "site plan": _site_plan,
     "panel": _panel,
     "walls": _walls,
+    "air flow": _air_flow,
+    "water flow": _water_flow,
 }
