@@ -16,7 +16,7 @@ from record.cli.asking import Json, Reader, clock, now, read_entries, salt, tell
 if TYPE_CHECKING:
     from manual.issue import Issued
     from manual.languages import Language
-    from record.log import Place
+    from record.log import Log
 
 InLanguage = Annotated[
     str,
@@ -105,7 +105,7 @@ def issue(
             raise Refused(f"the manual was not issued: {fault}") from fault
         # Every copy is made before a word is printed: whoever reads along may leave early.
         places, failed = _copied(issued, out) if out else ([], "")
-        _tell_issued(issued, places or _kept(issued, log.place))
+        _tell_issued(issued, places or _kept(issued, log))
         if failed:
             raise Refused(failed)
 
@@ -148,10 +148,14 @@ def _tell_issued(issued: Issued, places: Sequence[Path | str]) -> None:
     print(f"  checkpoint {book.point.hash}")
 
 
-def _kept(issued: Issued, place: Place) -> list[str]:
+def _kept(issued: Issued, log: Log) -> list[str]:
     """Return where the record keeps the files, by their hashes."""
     from manual.build import suffix
 
+    place = log.place
+    if log.vault is not None:
+        again = "kept encrypted; to read it: manual issue --again --out FOLDER"
+        return [again for _ in issued.built.hashes()]
     names = [f"{sha256}{suffix(name)}" for name, sha256 in issued.built.hashes().items()]
     if isinstance(place, Path):
         return [str(place / "editions" / name) for name in names]

@@ -25,9 +25,11 @@ ARROWS: Mapping[str, frozenset[str]] = {
         "record.calc": "",
         "record.entry": "",
         "record.facts": "record.units",
-        "record.log": "record.entry migrations",  # a new record is made by the migrations
+        "record.secret": "",
+        # A new record is made by the migrations.
+        "record.log": "record.entry record.secret migrations",
         "record.fold": "record.entry record.facts record.units",
-        "record.index": "record.entry record.facts record.fold record.log",
+        "record.index": "record.entry record.facts record.fold record.log record.secret",
         "record.sheets": "record.entry record.facts record.units",
         "record.place": "record.entry record.fold record.facts record.units record.calc",
         "record.readers": "record.entry record.facts record.fold record.place",
@@ -36,7 +38,7 @@ ARROWS: Mapping[str, frozenset[str]] = {
         "record.answers": "record.entry record.facts record.units record.fold record.place "
         "record.readers record.calc record.accounts",
         "record.recall": "record.entry record.facts record.fold record.log record.index "
-        "record.readers record.answers",
+        "record.readers record.answers record.secret",
         "record.checks": "record.entry record.facts record.units record.fold record.place "
         "record.readers record.calc record.accounts record.figures",
         "record.blank": "record.entry record.facts record.units record.fold record.place "

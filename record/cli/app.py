@@ -16,6 +16,8 @@ if TYPE_CHECKING:
     from record.log import Place
 
 T = TypeVar("T")
+#: Names a file whose first line is the passphrase of an encrypted record.
+RECORD_VARIABLE = "ASBURIED_RECORD_PASSPHRASE_FILE"
 
 app = typer.Typer(
     name="asburied",
@@ -51,13 +53,19 @@ def asburied(
     """
     Record a buried shelter day by day as it is built, and ask the record before touching it.
 
-    Every entry is kept for good. A mistake is mended by a later entry that says why.
+    Every entry is kept for good. A mistake is mended by a later entry that says why. Where a
+    record is encrypted, its passphrase is the first line of the file that
+    $ASBURIED_RECORD_PASSPHRASE_FILE names, else it is asked for, once.
 
     Example: asburied --record larch-end behind A-L3
 
     Exit status is 0 when done or nothing is wrong, 1 when something is wrong with the record or
     with what was given, 2 when the command itself was wrong.
     """
+    from record.cli.passphrase import of_records
+    from record.secret import asking
+
+    asking(of_records())
     ctx.obj = place(record or os.environ.get("ASBURIED_RECORD") or ".")
 
 
@@ -126,13 +134,15 @@ def _stop(text: str, status: int) -> None:
 
 def _said(fault: Exception) -> tuple[str, int]:
     from record.answers.refused import CannotAnswer
-    from record.log import LogFault, NotARecord, NotMerged, RecordTooNew
+    from record.log import LogFault, NotARecord, NotMerged, NoWords, RecordTooNew
     from record.sheets import SheetRejected, in_words
     from record.trust.keys import KeyFault
 
     match fault:
         case NotARecord():
             return f"{fault}. Make one with `asburied --record FOLDER init`.", 2
+        case NoWords():
+            return str(fault), 2
         case RecordTooNew() | LogFault() | NotMerged() | KeyFault():
             return str(fault), 1
         case SheetRejected():

@@ -1,14 +1,64 @@
-"""Where a passphrase comes from: a file, the environment or the terminal; never the command."""
+"""Where a passphrase comes from: a file, the environment or the terminal; never the command.
+
+That of a record and that of a bag come from places of their own: a bag is sealed for somebody
+else, who must not learn what opens the record.
+"""
 
 from __future__ import annotations
 
 import os
 import sys
+from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from record.cli.app import Refused
+from record.cli.app import RECORD_VARIABLE, Refused
+
+if TYPE_CHECKING:
+    from record.secret import Words
 
 VARIABLE = "ASBURIED_PASSPHRASE"
+HOW = (
+    f"put it, as the first line, into a file that ${RECORD_VARIABLE} names, which may be "
+    "/dev/fd/3; on a terminal it is asked for"
+)
+
+
+def on_terminal() -> bool:
+    return sys.stdin.isatty()
+
+
+def of_records() -> Words:
+    """Return how this command asks for the passphrases of encrypted records."""
+    from record.secret import Words
+
+    said = cache(_first_line)
+
+    def ask(record: Path) -> Iterator[str]:
+        if file := os.environ.get(RECORD_VARIABLE):
+            yield said(Path(file))
+        if on_terminal():
+            yield _typed(False, f"Passphrase of {record}: ")
+
+    return Words(ask, HOW)
+
+
+def for_a_record(file: Path | None = None) -> str:
+    """
+    Return a new passphrase for a record: the first line of ``file``, else of the file that
+    $ASBURIED_RECORD_PASSPHRASE_FILE names, else what is typed twice. Raises Refused.
+    """
+    named = os.environ.get(RECORD_VARIABLE)
+    if file is not None or named:
+        words = _first_line(file or Path(named or ""))
+    elif on_terminal():
+        words = _typed(True, "Passphrase for the record: ")
+    else:
+        raise Refused(f"nobody is there to ask for a passphrase: {HOW}", 2)
+    if not words.strip():
+        raise Refused("the passphrase is empty; nothing was done", 2)
+    return words
 
 
 def passphrase(file: Path | None, *, twice: bool) -> str:
@@ -20,7 +70,7 @@ def passphrase(file: Path | None, *, twice: bool) -> str:
         words = _first_line(file)
     elif VARIABLE in os.environ:
         words = os.environ[VARIABLE]
-    elif sys.stdin.isatty():
+    elif on_terminal():
         words = _typed(twice)
     else:
         raise Refused(
@@ -42,10 +92,10 @@ def _first_line(file: Path) -> str:
         raise Refused(f"{file} cannot be read: {fault.strerror}", 2) from fault
 
 
-def _typed(twice: bool) -> str:
+def _typed(twice: bool, prompt: str = "Passphrase: ") -> str:
     from getpass import getpass
 
-    words = getpass("Passphrase: ")
+    words = getpass(prompt)
     if twice and getpass("The same again: ") != words:
-        raise Refused("the two are not the same; nothing was packed", 2)
+        raise Refused("the two are not the same; nothing was done", 2)
     return words

@@ -1,8 +1,9 @@
 """The index's file: sealed with a key of this person's own, or it is not taken.
 
 A record's folder may be handed on, and a file in it may have been made to mislead. The key lies
-outside the folder, so that an index made elsewhere is only so many bytes. Nothing here raises:
-where a file cannot be read or written there is no index.
+outside the folder, so that an index made elsewhere is only so many bytes. What is derived from an
+encrypted record is encrypted by its vault. Nothing here raises: where a file cannot be read or
+written there is no index.
 """
 
 from __future__ import annotations
@@ -17,15 +18,16 @@ from pathlib import Path
 import msgspec
 
 from record.index.rows import Index
+from record.secret import Vault
 
 SEAL = 32  # bytes of HMAC-SHA-256, before everything else
 _encode = msgspec.msgpack.Encoder().encode
 _decode = msgspec.msgpack.Decoder(Index).decode
 
 
-def load(path: Path, made_by: str) -> Index | None:
+def load(path: Path, made_by: str, vault: Vault | None = None) -> Index | None:
     """Return the index in a file, or None where there is none that can be taken."""
-    body = unsealed(path)
+    body = unsealed(path, vault)
     if body is None:
         return None
     try:
@@ -35,12 +37,12 @@ def load(path: Path, made_by: str) -> Index | None:
     return index if index.made_by == made_by else None
 
 
-def save(path: Path, index: Index) -> None:
+def save(path: Path, index: Index, vault: Vault | None = None) -> None:
     """Write the index, whole or not at all; where the disk refuses, nothing is said."""
-    seal(path, _encode(index))
+    seal(path, _encode(index), vault)
 
 
-def unsealed(path: Path) -> memoryview | None:
+def unsealed(path: Path, vault: Vault | None = None) -> memoryview | bytes | None:
     """Return what was sealed into a file by this person, or None where nothing can be taken."""
     key = _key(make=False)
     data = _own(path) if key is not None else None
@@ -48,14 +50,18 @@ def unsealed(path: Path) -> memoryview | None:
         return None
     body = memoryview(data)[SEAL:]
     whole = hmac.compare_digest(hmac.digest(key, body, "sha256"), data[:SEAL])
-    return body if whole else None
+    if not whole:
+        return None
+    return body if vault is None else vault.shown_cache(path.name, bytes(body))
 
 
-def seal(path: Path, body: bytes) -> None:
+def seal(path: Path, body: bytes, vault: Vault | None = None) -> None:
     """Write ``body`` with its seal, whole or not at all."""
     key = _key(make=True)
     if key is None:
         return
+    if vault is not None:
+        body = vault.hidden_cache(path.name, body)
     half = path.with_name(f".{path.name}.{os.getpid()}")
     try:
         path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)

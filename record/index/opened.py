@@ -33,7 +33,7 @@ def as_built(log: Log) -> AsBuilt:
     Raises LogFault where the log cannot be read.
     """
     path = log.cache(NAME)
-    found = load(path, made_by())
+    found = load(path, made_by(), log.vault)
     try:
         if found is not None:
             return _Opened(log, *_carried_on(log, path, found)).built
@@ -45,14 +45,14 @@ def as_built(log: Log) -> AsBuilt:
     except NoIndex:
         return fold(entries)
     if entries:
-        save(path, made)
+        save(path, made, log.vault)
     return _Opened(log, made, entries).built
 
 
 def _carried_on(log: Log, path: Path, index: Index) -> tuple[Index, tuple[Entry, ...]]:
     tail = _tail(log, index)
     if tail:
-        save(path, extended(index, tail))
+        save(path, extended(index, tail), log.vault)
     return index, tail
 
 

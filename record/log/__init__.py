@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from record.log.faults import LogFault, NotARecord, RecordTooNew
+from record.log.faults import Locked, LogFault, NotARecord, NoWords, RecordTooNew
 from record.log.folder import Folder
 from record.log.merge import Handed, Merged, NotMerged, handed_over, merge
 from record.log.office import Office, Place, place_of
@@ -12,9 +12,11 @@ from record.log.verify import Verdict, verified, verify
 __all__ = [
     "Folder",
     "Handed",
+    "Locked",
     "Log",
     "LogFault",
     "Merged",
+    "NoWords",
     "NotARecord",
     "NotMerged",
     "Office",

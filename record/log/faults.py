@@ -16,6 +16,14 @@ class LogFault(Exception):
     """The log could not be read or written; the text says why in a person's words."""
 
 
+class Locked(LogFault):
+    """An encrypted record was not opened: the text says why."""
+
+
+class NoWords(Locked):
+    """Nobody was there to ask for the passphrase of an encrypted record."""
+
+
 class NotARecord(Exception):
     """What was named as a record is not one."""
 

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import os
 import sqlite3
+from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 from urllib.parse import quote
 
 import sqlalchemy as sa
@@ -34,26 +36,40 @@ def fill(half: Path) -> None:
         engine.dispose()
 
 
-def engine_of(database: Path) -> sa.Engine:
-    """Return the engine of a database file; a connection of it never makes one."""
+def _plain(_: Any) -> None:
+    """Unlock nothing."""
+
+
+def engine_of(
+    database: Path, library: Any = sqlite3, unlock: Callable[[Any], None] = _plain
+) -> sa.Engine:
+    """
+    Return the engine of a database file; a connection of it never makes one.
+
+    ``library`` is sqlite3 or one that is called as it is; ``unlock`` is given each connection
+    before anything is asked of it.
+    """
     path = database.resolve()
 
-    def connect() -> sqlite3.Connection:
+    def connect() -> Any:
         asleep = not path.with_name(path.name + "-wal").exists()
         if asleep and not os.access(path.parent, os.W_OK):
             # A stick with its lock on, or a disc: SQLite may not make its side files there.
-            return sqlite3.connect(
+            connection = library.connect(
                 f"file:{quote(str(path))}?immutable=1", uri=True, isolation_level=None
             )
+            unlock(connection)
+            return connection
         # rw, not rwc: opening a record never makes one.
-        connection = sqlite3.connect(
+        connection = library.connect(
             f"file:{quote(str(path))}?mode=rw", uri=True, timeout=BUSY_S, isolation_level=None
         )
+        unlock(connection)
         connection.execute("PRAGMA journal_mode = WAL")
         connection.execute("PRAGMA synchronous = FULL")
         return connection
 
-    return sa.create_engine("sqlite://", creator=connect, poolclass=sa.NullPool)
+    return sa.create_engine("sqlite://", module=library, creator=connect, poolclass=sa.NullPool)
 
 
 def revision_of(engine: sa.Engine) -> str:

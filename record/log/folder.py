@@ -4,12 +4,18 @@ record.sqlite     the entry lines
 sheets/           day sheets as they were posted, named by their SHA-256
 photos/           picture files as they came, named by their SHA-256
 editions/         manuals as they were issued, named by their SHA-256
+
+An encrypted one has all of it in one folder, of which the one with the highest number counts:
+
+sealed-1/record.sqlcipher
+sealed-1/kept/
 """
 
 from __future__ import annotations
 
 import hashlib
 import os
+import re
 from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import dataclass
@@ -18,6 +24,8 @@ from pathlib import Path
 from typing import Protocol
 
 DATABASE = "record.sqlite"
+SEALED_DATABASE = "record.sqlcipher"
+SEALED = re.compile(r"sealed-([1-9][0-9]{0,8})")
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +57,20 @@ class Folder:
 
     @property
     def database(self) -> Path:
-        return self.path / DATABASE
+        """The database, there already or to be made; an encrypted one counts before a plain."""
+        sealed = self.sealed()
+        return sealed[-1] / SEALED_DATABASE if sealed else self.path / DATABASE
+
+    def sealed(self) -> tuple[Path, ...]:
+        """Return the folders in it that hold an encrypted database, the one that counts last."""
+        try:
+            with os.scandir(self.path) as found:
+                names = [each.name for each in found if SEALED.fullmatch(each.name)]
+        except OSError:
+            return ()
+        names.sort(key=lambda name: int(name.partition("-")[2]))
+        there = (self.path / name for name in names)
+        return tuple(each for each in there if (each / SEALED_DATABASE).is_file())
 
     def kept(self, what: str, sha256: str, suffix: str) -> Path:
         """Return where a kept file lies: ``what`` is sheets, photos or editions."""
@@ -76,18 +97,7 @@ class Folder:
         place = self.kept(what, sha256, suffix)
         if place.exists() and hashlib.sha256(place.read_bytes()).hexdigest() == sha256:
             return sha256
-        place.parent.mkdir(mode=0o700, exist_ok=True)
-        half = place.with_name(f".{place.name}.{os.getpid()}")
-        try:
-            descriptor = os.open(half, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600)
-            with os.fdopen(descriptor, "wb") as file:
-                file.write(data)
-                file.flush()
-                os.fsync(file.fileno())
-            half.replace(place)
-        finally:
-            half.unlink(missing_ok=True)
-        _flush_folder(place.parent)
+        write_whole(place, data)
         return sha256
 
 
@@ -100,7 +110,23 @@ def _names(place: str, _changed_ns: int) -> Mapping[str, str]:
     }
 
 
-def _flush_folder(path: Path) -> None:
+def write_whole(place: Path, data: bytes) -> None:
+    """Write a file for its owner alone, down to the disk, whole or not at all. Raises OSError."""
+    place.parent.mkdir(mode=0o700, exist_ok=True)
+    half = place.with_name(f".{place.name}.{os.getpid()}")
+    try:
+        descriptor = os.open(half, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600)
+        with os.fdopen(descriptor, "wb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        half.replace(place)
+    finally:
+        half.unlink(missing_ok=True)
+    flush_folder(place.parent)
+
+
+def flush_folder(path: Path) -> None:
     descriptor = os.open(path, os.O_RDONLY)
     try:
         os.fsync(descriptor)

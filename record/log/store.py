@@ -8,8 +8,6 @@ one file, so a record at rest is a single file that can be copied.
 from __future__ import annotations
 
 import gc
-import os
-import sqlite3
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path
@@ -18,16 +16,7 @@ from typing import Any, NamedTuple
 import sqlalchemy as sa
 
 from record.entry import BadLine, Entry, in_showing_order, read
-from record.log.faults import (
-    NO_DATABASE,
-    NO_TABLE,
-    LogFault,
-    NotARecord,
-    RecordTooNew,
-    reason,
-    said_plainly,
-)
-from record.log.file import MAGIC, engine_of, fill, name_whole, revision_of
+from record.log.faults import LogFault, said_plainly
 from record.log.folder import Files, Folder
 from record.log.office import (
     Office,
@@ -39,16 +28,18 @@ from record.log.office import (
     site_held,
     sites_in,
 )
+from record.log.opening import held_to, make, opened, which
+from record.log.sealed import SealedFiles
 from record.log.tables import (
     CONTENTS,
     LINKS,
     OFFICE_CONTENTS,
-    REVISION,
     content_rows,
     link_rows,
     office_pairs,
     pairs,
 )
+from record.secret import Vault, Words
 
 
 class Chain(NamedTuple):
@@ -63,94 +54,56 @@ class Chain(NamedTuple):
 class Log:
     """One record's log. Open it with :meth:`make` or :meth:`open`, and close it."""
 
-    def __init__(self, place: Place, files: Files, engine: sa.Engine) -> None:
+    def __init__(
+        self, place: Place, files: Files, engine: sa.Engine, database: Path | None = None
+    ) -> None:
         self.place = place
         self.files = files
         self._engine = engine
+        self._database = database
 
     @staticmethod
-    def make(place: Place) -> Log:
+    def make(place: Place, *, sealed_with: str | None = None) -> Log:
         """
         Make an empty record at ``place``, a folder or a database's, and return its log.
 
-        Raises LogFault where a record is there already or the place cannot be written.
+        In a folder it is encrypted where there is a passphrase for it. Raises LogFault where a
+        record is there already or the place cannot be written.
         """
         if isinstance(place, Office):
             return _make_in_office(place)
-        return Log._make_in_folder(place)
-
-    @classmethod
-    def _make_in_folder(cls, path: Path) -> Log:
-        folder = Folder(path)
-        if folder.database.exists():
-            raise LogFault(f"{path} holds a record already; nothing was changed")
-        half = folder.database.with_name(f".{folder.database.name}.{os.getpid()}")
-        try:
-            path.mkdir(mode=0o700, parents=True, exist_ok=True)
-            os.close(os.open(half, os.O_CREAT | os.O_EXCL | os.O_RDWR, 0o600))
-            fill(half)
-            name_whole(half, folder.database)
-        except FileExistsError as fault:
-            raise LogFault(f"{path} holds a record already; nothing was changed") from fault
-        except OSError as fault:
-            raise LogFault(f"{path} cannot be written: {fault.strerror}") from fault
-        except (sa.exc.SQLAlchemyError, sqlite3.Error) as fault:
-            raise LogFault(f"{path} cannot be written: {reason(fault)}") from fault
-        finally:
-            for left in path.glob(f"{half.name}*"):
-                left.unlink(missing_ok=True)
-        return cls(path, folder, engine_of(folder.database))
+        make(place, sealed_with)
+        return Log.open(place, Words(lambda _: iter([sealed_with or ""])))
 
     @staticmethod
-    def open(place: Place) -> Log:
+    def open(place: Place, words: Words | None = None) -> Log:
         """
         Return the log of the record at ``place``, a folder or a database's.
 
-        Raises NotARecord, RecordTooNew, and LogFault where the disk or the database refuses.
+        An encrypted one is opened by ``words``, else by what :func:`record.secret.asked` gives.
+        Raises NotARecord, RecordTooNew, and LogFault where the disk or the database refuses;
+        of these Locked where no passphrase opens it.
         """
         if isinstance(place, Office):
             return _open_in_office(place)
-        return Log._open_in_folder(place)
+        engine, files, database = opened(place, Folder(place).database, words)
+        return Log(place, files, engine, database)
 
-    @classmethod
-    def _open_in_folder(cls, path: Path) -> Log:
-        folder = Folder(path)
-        if not folder.database.is_file():
-            raise NotARecord(f"{path} is not a record: it has no {folder.database.name}")
-        try:
-            with folder.database.open("rb") as file:
-                # SQLite would turn an empty file into a database by opening it.
-                if file.read(len(MAGIC)) != MAGIC:
-                    raise NotARecord(f"{folder.database} is not a record: it is no database")
-        except OSError as fault:
-            raise LogFault(f"{folder.database} cannot be read: {fault.strerror}") from fault
-        engine = engine_of(folder.database)
-        try:
-            revision = revision_of(engine)
-        except (sa.exc.SQLAlchemyError, sqlite3.Error) as fault:
-            engine.dispose()
-            what = reason(fault)
-            if what in (NO_TABLE, NO_DATABASE):
-                raise NotARecord(f"{folder.database} is not a record: {what}") from fault
-            raise LogFault(f"{folder.database} cannot be read: {what}") from fault
-        if revision != REVISION:
-            engine.dispose()
-            raise RecordTooNew(
-                f"{path} was made by a newer version (its tables are at {revision!r}, this "
-                f"version reads {REVISION!r}); nothing was changed. Install the newer version."
-            )
-        return cls(path, folder, engine)
+    @property
+    def vault(self) -> Vault | None:
+        """What hides what lies beside an encrypted record; None where a record is plain."""
+        return self.files.vault if isinstance(self.files, SealedFiles) else None
 
     @property
     def name(self) -> str:
         """What the record's database is called, for people."""
-        return str(self.place if isinstance(self.place, Office) else Folder(self.place).database)
+        return str(self._database or self.place)
 
     def cache(self, name: str) -> Path:
         """Return where a file of that name may lie that is derived from the record."""
         if isinstance(self.place, Office):
             return cache_of(self.place, name)
-        return self.place / name
+        return self.place / name if self._database is None else self._database.parent / name
 
     def close(self) -> None:
         self._engine.dispose()
@@ -242,12 +195,14 @@ class Log:
             ):
                 yield Writing(connection, self.place.site)
             return
+        before = which(self.place)
         with (
             said_plainly(f"{self.name}: nothing was recorded"),
             self._engine.connect() as connection,
         ):
             connection.exec_driver_sql("BEGIN IMMEDIATE")
             try:
+                held_to(self.place, before)
                 yield Writing(connection)
             except BaseException:
                 # A full disk makes SQLite roll back by itself.

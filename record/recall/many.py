@@ -22,6 +22,7 @@ from record.readers import View, look
 from record.recall.ask import Asks
 from record.recall.kept import FORM, NAME, Bundle, Kept, Whole, bundle
 from record.recall.pieces import Site, site_of
+from record.secret import Vault
 
 Look = Callable[[Sequence[Entry]], View]
 SETTLED_NS = 2_000_000_000  # a file written this lately may change again and look the same
@@ -99,19 +100,47 @@ def kept_sites(
     known = _load(path)
     here: dict[str, Bundle] = {}
     faults: list[str] = []
+    sealed = {name for name, (at, _) in records.items() if _is_sealed(at)}
     for name, (at, mark) in records.items():
         old = known.get(name)
-        if old is not None and mark and old.mark == mark:
-            here[name] = old
-            continue
-        found = _read(name, at, look)
+        if name in sealed:
+            found = _read_sealed(name, at, mark)
+        elif old is not None and mark and old.mark == mark:
+            found = old
+        else:
+            found = _bundled(_read(name, at, look), mark)
         if isinstance(found, str):
             faults.append(found)
         else:
-            here[name] = bundle(mark, found)
-    if any(known.get(name) is not each and each.mark for name, each in here.items()):
-        seal(path, msgspec.msgpack.encode(Whole(_made_by(), {**known, **here})))
+            here[name] = found
+    kept = {n: each for n, each in {**known, **here}.items() if n not in sealed}
+    if sealed & known.keys() or any(known.get(n) is not kept[n] for n in kept if kept[n].mark):
+        seal(path, msgspec.msgpack.encode(Whole(_made_by(), kept)))
     return tuple(Kept(each) for each in here.values()), tuple(faults)
+
+
+def _is_sealed(at: Place) -> bool:
+    return not isinstance(at, Office) and bool(Folder(at).sealed())
+
+
+def _read_sealed(name: str, at: Place, mark: str) -> Bundle | str:
+    """Return an encrypted record's pieces; what is kept of them lies in it, encrypted as it is."""
+    try:
+        with Log.open(at) as log:
+            path, vault = log.cache(NAME), log.vault
+            old = _load(path, vault).get(name)
+            if old is not None and mark and old.mark == mark:
+                return old
+            found = _bundled(_said(name, log.entries(), look), mark)
+    except (LogFault, NotARecord, RecordTooNew) as fault:
+        return f"{name}: {fault}"
+    if not isinstance(found, str) and mark:
+        seal(path, msgspec.msgpack.encode(Whole(_made_by(), {name: found})), vault)
+    return found
+
+
+def _bundled(found: Site | str, mark: str) -> Bundle | str:
+    return found if isinstance(found, str) else bundle(mark, found)
 
 
 def _read(name: str, place: Place, see: Look) -> Site | str:
@@ -120,6 +149,10 @@ def _read(name: str, place: Place, see: Look) -> Site | str:
             entries = log.entries()
     except (LogFault, NotARecord, RecordTooNew) as fault:
         return f"{name}: {fault}"
+    return _said(name, entries, see)
+
+
+def _said(name: str, entries: Sequence[Entry], see: Look) -> Site | str:
     view = see(entries)
     return site_of(view) if view.built.entries else f"{name}: nothing was recorded in it by then"
 
@@ -128,8 +161,8 @@ def _made_by() -> str:
     return hashlib.sha256(f"{FORM} {made_by()}".encode()).hexdigest()
 
 
-def _load(path: Path) -> dict[str, Bundle]:
-    body = unsealed(path)
+def _load(path: Path, vault: Vault | None = None) -> dict[str, Bundle]:
+    body = unsealed(path, vault)
     if body is None:
         return {}
     try:

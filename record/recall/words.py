@@ -36,6 +36,8 @@ def recall_words(answer: Recall, *, every: bool = False) -> Iterator[str]:
         )
     for line in answer.not_read:
         yield from wrapped(f"NOT READ: {line}", 0, 2)
+    if answer.not_read:
+        yield "What was not read cannot be ruled out."
     yield ""
     yield answer.further_entries
 

@@ -1,0 +1,183 @@
+"""An encrypted record is worked with as a plain one is, and leaves nothing open on the disk."""
+
+import json
+import os
+import subprocess
+import sys
+
+import pytest
+from PIL import Image
+from typer.testing import CliRunner
+
+from record.cli import Refused, app
+from record.cli.app import RECORD_VARIABLE
+from tests.record.cli.test_every_command import asburied
+from tests.record.cli.test_no_network import COMMANDS
+from tests.record.cli.test_owner_only import SHEET
+
+WORDS = "seven dry oaks"
+SECRETS = (b"ZQ-77", b"fern-bank", b"Fern Bank", b"quicksilver")
+PLAN = SHEET.replace("CV-1", "ZQ-77") + "\n## remark\n\nA quicksilver fox.\n\nBy the larder.\n"
+WALK = [*COMMANDS[1:], ["say", "remark", "fern-bank", "text=quicksilver", "--writer", "ld"]]
+
+
+@pytest.fixture
+def here(tmp_path, monkeypatch):
+    """Run a command on a record, ``fb`` unless another is named, in a home of its own."""
+    for name in ("XDG_STATE_HOME", "XDG_CACHE_HOME", "XDG_CONFIG_HOME", "HOME", "TMPDIR"):
+        (tmp_path / "home" / name).mkdir(parents=True)
+        monkeypatch.setenv(name, str(tmp_path / "home" / name))
+    monkeypatch.setenv("ASBURIED_NOW", "2031-10-20T12:00:00Z")
+    monkeypatch.setenv(RECORD_VARIABLE, "words.txt")
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "words.txt").write_text(WORDS + "\n", encoding="utf-8")
+    (tmp_path / "sites").mkdir()
+    Image.effect_noise((60, 40), 90).save("valve.png")
+    (tmp_path / "plan.md").write_text(PLAN, encoding="utf-8")
+
+    def run(*words, record="fb", status=0):
+        place = f"sites/{record}" if record else "sites"
+        done = CliRunner().invoke(app, ["--record", place, *words])
+        if status is None:
+            return done.output
+        if done.exception is not None and not isinstance(done.exception, SystemExit):
+            raise done.exception
+        assert done.exit_code == status, done.output
+        return done.output
+
+    return run
+
+
+def open_in(tmp_path):
+    """Return which of the secrets lie open in a file of the record, or beside it, or its name."""
+    picture = (tmp_path / "valve.png").read_bytes()[200:260]
+    assert len(picture) == 60
+    places = [tmp_path / "sites", tmp_path / "home"]
+    files = [one for place in places for one in place.rglob("*") if one.is_file()]
+    found = []
+    for one in files:
+        data = one.read_bytes()
+        found += [(str(one), s) for s in (*SECRETS, picture) if s in data or s in one.name.encode()]
+    return found
+
+
+def test_no_command_leaves_a_word_or_a_picture_of_it_open_on_the_disk(here, tmp_path):
+    here("init", "--sealed")
+    done = {}
+    for words in WALK:
+        words = ["ZQ-77" if word == "CV-1" else word for word in words]
+        done[words[0]] = here(*words, status=None)
+        assert open_in(tmp_path) == [], words
+    assert "zq-77" in done["show"].lower() and "quicksilver" in done["entries"]
+    assert "match their seals" in done["verify"]
+    names = {one.name for one in (tmp_path / "sites" / "fb" / "sealed-1").iterdir()}
+    assert names - {"recall.cache"} == {"record.sqlcipher", "kept", "index.cache"}
+    assert (tmp_path / "out").is_dir() and (tmp_path / "bag" / "data" / "photos").is_dir()
+    assert len(list((tmp_path / "sites" / "fb" / "sealed-1" / "kept").iterdir())) >= 7
+
+
+def test_what_looks_for_open_words_does_see_them_in_a_plain_record(here, tmp_path):
+    here("init")
+    here("post", "plan.md")
+    here("show", "ZQ-77")
+    found = open_in(tmp_path)
+    assert {secret for _, secret in found} >= set(SECRETS)
+    assert any("photos" in name for name, secret in found if secret not in SECRETS)
+
+
+def test_a_recall_over_many_skips_what_it_has_no_words_for_and_rules_nothing_out_there(
+    here, tmp_path, monkeypatch
+):
+    here("init", "--sealed")
+    here("post", "plan.md")
+    here("init", record="plain")
+    (tmp_path / "other.md").write_text(SHEET.replace("fern-bank", "gorse"), encoding="utf-8")
+    here("post", "other.md", record="plain")
+    asked = ("recall", "V-1", "--kind", "valve", "--json")
+    both = json.loads(here(*asked, record="", status=1))
+    assert both["looked_at"] == 2 and both["not_read"] == []
+    assert [one["site"] for one in both["not_recorded"]] == ["fern-bank", "gorse"]
+    assert json.loads(here(*asked, record="", status=1)) == both
+    monkeypatch.delenv(RECORD_VARIABLE)
+    one = json.loads(here(*asked, record="", status=1))
+    assert one["looked_at"] == 1 and len(one["not_read"]) == 1
+    assert "sites/fb is encrypted, and no passphrase was given" in one["not_read"][0]
+    said = here("recall", "V-1", "--kind", "valve", record="", status=1)
+    assert "NOT READ: fb:" in said and "What was not read cannot be ruled out." in said
+
+
+def test_what_a_recall_keeps_of_an_encrypted_record_lies_in_it_and_is_encrypted(here, tmp_path):
+    here("init", "--sealed")
+    here("post", "plan.md")
+    for one in (tmp_path / "sites").rglob("record.sqlcipher"):
+        os.utime(one, (1e9, 1e9))  # written long ago: it may be kept
+    asked = ("recall", "V-1", "--kind", "valve", "--json")
+    first = here(*asked, record="", status=1)
+    assert (tmp_path / "sites" / "fb" / "sealed-1" / "recall.cache").is_file()
+    assert here(*asked, record="", status=1) == first
+    assert open_in(tmp_path) == []
+
+
+def test_the_words_come_from_a_file_or_a_descriptor_and_are_asked_for_once(here, monkeypatch):
+    here("init", "--sealed")
+    monkeypatch.setenv("ASBURIED_NOW", "2031-10-20T12:00:00Z")
+    place, words = "sites/fb", ("post", "plan.md")
+    reading, writing = os.pipe()
+    os.write(writing, f"{WORDS}\n".encode())
+    os.close(writing)
+    done = asburied("--record", place, *words, **{RECORD_VARIABLE: "words.txt"})
+    assert (done.returncode, done.stderr) == (0, "")
+    program = "from manual.cli import main; main()"
+    done = subprocess.run(
+        [sys.executable, "-c", program, "--record", place, "show", "ZQ-77"],
+        env={**os.environ, RECORD_VARIABLE: f"/dev/fd/{reading}"},
+        pass_fds=[reading],
+        capture_output=True,
+        text=True,
+    )
+    os.close(reading)
+    assert (done.returncode, done.stderr) == (0, "") and "ZQ-77" in done.stdout
+
+
+def test_on_a_terminal_it_is_asked_for_once_a_command_and_twice_for_a_new_record(here, monkeypatch):
+    monkeypatch.delenv(RECORD_VARIABLE)
+    asked = []
+    monkeypatch.setattr("record.cli.passphrase.on_terminal", lambda: True)
+    monkeypatch.setattr("getpass.getpass", lambda prompt: asked.append(prompt) or WORDS)
+    here("init", "--sealed")
+    assert asked == ["Passphrase for the record: ", "The same again: "]
+    asked.clear()
+    here("post", "plan.md")
+    here("verify")
+    assert asked == ["Passphrase of sites/fb: "] * 2
+    here("init", "--sealed", record="other")
+    asked.clear()
+    here("merge", "sites/fb", record="other")
+    assert asked == ["Passphrase of sites/fb: "]
+
+
+def test_another_passphrase_and_nobody_to_ask_are_told_and_nothing_is_changed(here, tmp_path):
+    here("init", "--sealed")
+    before = (tmp_path / "sites" / "fb" / "sealed-1" / "record.sqlcipher").read_bytes()
+    (tmp_path / "wrong.txt").write_text("nine wet elms\n", encoding="utf-8")
+    for named, status, said in (
+        ("wrong.txt", 1, "the passphrase is another"),
+        ("", 2, "no passphrase was given: put it"),
+        ("nowhere.txt", 2, "nowhere.txt cannot be read"),
+    ):
+        for words in (["show", "ZQ-77"], ["post", "plan.md"], ["verify"], ["pack", "bag"]):
+            done = asburied("--record", "sites/fb", *words, **{RECORD_VARIABLE: named})
+            assert (done.returncode, done.stdout) == (status, ""), done
+            assert said in done.stderr and "elms" not in done.stderr
+            assert len(done.stderr.splitlines()) == 1
+    assert (tmp_path / "sites" / "fb" / "sealed-1" / "record.sqlcipher").read_bytes() == before
+    assert not (tmp_path / "bag").exists()
+
+
+def test_an_empty_passphrase_and_a_database_are_refused(here, tmp_path):
+    (tmp_path / "words.txt").write_text("\n", encoding="utf-8")
+    with pytest.raises(Refused, match="passphrase is empty"):
+        here("init", "--sealed")
+    assert not (tmp_path / "sites" / "fb").exists()
+    with pytest.raises(Refused, match="encrypt the server's disk"):
+        here("init", "--sealed", "--office", "postgresql://db.example/asburied")
