@@ -24,7 +24,9 @@ from manual.asking import AskFault
 from manual.book import Book
 from manual.contents import with_contents
 from manual.editions import editions, last_for, next_number, since
+from manual.enclosed import enclosed
 from manual.languages import say, spoken
+from manual.pdf_finish import Attached
 from record.entry import Entry, checkpoint
 from record.facts.kind import OWNER
 from record.fold import zone_of
@@ -78,7 +80,7 @@ def build(
     progress(4, "draw")
     body = draw(book, body)
     progress(5, STAGES[4])
-    html, pdf = lay_out(book, body)
+    html, pdf = lay_out(book, body, attached=enclosed(entries, reader))
     progress(6, "seal")
     emergency, cards = loose(book)
     return Built(book, html, pdf, _calendar(book), emergency, cards)
@@ -127,7 +129,7 @@ def draw(book: Book, body: str) -> str:
     return put_drawings(body, lambda words: picture(book.view, words))
 
 
-def lay_out(book: Book, body: str) -> tuple[bytes, bytes]:
+def lay_out(book: Book, body: str, *, attached: Sequence[Attached] = ()) -> tuple[bytes, bytes]:
     """Stage 5: one HTML file for a screen, and the PDF for paper."""
     from manual import press, theme
 
@@ -144,7 +146,8 @@ def lay_out(book: Book, body: str) -> tuple[bytes, bytes]:
     whole = f"{opening}\n{body}\n</div>"
     html = press.self_contained(whole, title=title, lang=spoken().code, css=theme.stylesheet())
     page = theme.page(whole, title=title, lang=spoken().code)
-    pdf = press.lay_out(page, stamp=book.stamp, identifier=book.point.hash.encode()[:32])
+    identifier = book.point.hash.encode()[:32]
+    pdf = press.lay_out(page, stamp=book.stamp, identifier=identifier, attached=attached)
     return html.encode("utf-8"), pdf
 
 

@@ -11,11 +11,11 @@ import traceback
 from collections.abc import Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
-from html import unescape
+from html import escape, unescape
 from typing import TYPE_CHECKING, Any
 
 from manual.asking import AskFault, in_markdown
-from manual.languages import spoken
+from manual.languages import say, spoken
 from manual.marks import as_template
 
 if TYPE_CHECKING:
@@ -115,6 +115,7 @@ def to_html(markdown: str) -> str:
     html = str(MarkdownIt("commonmark", {"html": True}).enable("table").render(markdown))
     html = _ID.sub(lambda found: f' id="{unescape(found[1])}"', html)
     html = NO_HEADINGS.sub(_as_facts, html)
+    html = _NO_ROWS.sub(_with_a_row, html)
     return html.replace("<th>", '<th scope="col">')
 
 
@@ -127,6 +128,16 @@ NO_HEADINGS = re.compile(
     r"<table>\n<thead>\n<tr>\n(?:<th></th>\n)+</tr>\n</thead>\n(<tbody>.*?</tbody>)\n</table>",
     re.DOTALL,
 )
+
+
+#: Headings with nothing under them look as if something had been left out.
+_NO_ROWS = re.compile(r"(<thead>(?:(?!</thead>).)*</thead>)\n</table>", re.DOTALL)
+
+
+def _with_a_row(table: re.Match[str]) -> str:
+    said = escape(say("chapter.nothing_in_this_copy"))
+    cell = f'<td colspan="{table[1].count("<th>")}"><span class="gap">{said}</span></td>'
+    return f"{table[1]}\n<tbody>\n<tr>\n{cell}\n</tr>\n</tbody>\n</table>"
 
 
 def _as_facts(table: re.Match[str]) -> str:

@@ -9,13 +9,16 @@ import html as markup
 import logging
 import os
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from functools import partial
 from typing import Any
 
 from manual import outside, theme
+from manual.pdf_claims import VARIANT, claim_both
+from manual.pdf_finish import Attached, attachment, finished
 
 _TAGS = re.compile(r"<(style|script)\b.*?</\1\s*>|<[^>]*>", re.DOTALL | re.IGNORECASE)
 _OURS = frozenset(face.family for face in theme.FACES)
@@ -42,8 +45,10 @@ class PressFault(Exception):
         super().__init__("\n".join(map(str, self.blots)))
 
 
-def lay_out(html: str, *, stamp: datetime, identifier: bytes) -> bytes:
-    """A PDF/UA-1 file of a whole HTML document, laid out by the theme.
+def lay_out(
+    html: str, *, stamp: datetime, identifier: bytes, attached: Sequence[Attached] = ()
+) -> bytes:
+    """A PDF/A-3a and PDF/UA-1 file of a whole HTML document, laid out by the theme.
 
     `stamp` (aware) is the only date in the file; `identifier` becomes its PDF identifier, so
     take it from the content. The environment variable SOURCE_DATE_EPOCH is set during the
@@ -55,7 +60,13 @@ def lay_out(html: str, *, stamp: datetime, identifier: bytes) -> bytes:
     with _source_date(stamp), _complaints() as complaints:
         document = _render(html)
         document.metadata.created = document.metadata.modified = _w3c(stamp)
-        pdf = document.write_pdf(pdf_variant="pdf/ua-1", pdf_identifier=identifier)
+        claim_both(document.metadata)
+        pdf = document.write_pdf(
+            pdf_variant=VARIANT,
+            pdf_identifier=identifier,
+            attachments=[attachment(each, stamp) for each in attached],
+            finisher=partial(finished, attached=attached),
+        )
     blots = (*_strange_letters(html, complaints, document), *_warnings(complaints))
     if blots:
         raise PressFault(blots)

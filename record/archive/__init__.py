@@ -5,6 +5,7 @@ from __future__ import annotations
 from record.archive.bag import BagFile, bagged
 from record.archive.check import BadBag
 from record.archive.pack import Packed, packed
+from record.archive.plain import plain_files
 from record.archive.seal import NotOpened
 from record.archive.unpack import Unpacked, unpack
 from record.archive.write import write_folder, write_tar
@@ -17,6 +18,7 @@ __all__ = [
     "Unpacked",
     "bagged",
     "packed",
+    "plain_files",
     "unpack",
     "write_folder",
     "write_tar",

@@ -11,15 +11,14 @@ from dataclasses import dataclass
 
 from record.archive.bag import PAYLOAD, BagFile, bagged
 from record.archive.kinds import schemas
+from record.archive.plain import plain_files
 from record.archive.readme import readme
 from record.archive.signatures import signatures
-from record.archive.twins import twins
 from record.entry import Entry, checkpoint
 from record.facts.kind import OWNER
 from record.log import LogFault
 from record.log.folder import Files
 from record.log.kept import NAMED
-from record.log.merge import CONTENTS, HEADS, LINKS
 from record.readers import View
 
 
@@ -54,13 +53,10 @@ def packed(view: View, files: Files) -> Packed:
     kept, absent = _kept(entries, files, view.reader)
     site = entries[0].link.site
     point = checkpoint(site, entries)
-    contents = {e.link.content: e.content_line for e in entries if e.content_line is not None}
+    contents = {e.link.content for e in entries if e.content_line is not None}
     signed = tuple(signatures(entries))
     payload = [
-        BagFile.of(PAYLOAD + LINKS, b"".join(entry.link_line for entry in entries)),
-        BagFile.of(PAYLOAD + CONTENTS, b"".join(contents.values())),
-        BagFile.of(PAYLOAD + HEADS, point.text.encode("utf-8")),
-        *(BagFile.of(f"{PAYLOAD}csv/{word}.csv", table) for word, table in twins(entries)),
+        *(BagFile.of(PAYLOAD + name, data) for name, data in plain_files(entries)),
         *(BagFile.of(f"{PAYLOAD}schema/{word}.txt", page) for word, page in schemas()),
         *signed,
         *kept,

@@ -126,3 +126,11 @@ def test_a_table_without_headings_is_a_list_of_facts_with_its_names_as_headings(
     assert '<table class="facts">' in html
     assert '<th scope="row">Size</th>' in html
     assert "<thead>" not in html
+
+
+def test_headings_with_nothing_under_them_say_so_across_the_whole_table():
+    page = Page(to_html("| Room | Use |\n|---|---|\n"))
+    assert " ".join(page.text.split()) == "Room Use nothing is recorded in this copy"
+    assert [attrs["colspan"] for name, attrs in page.tags if name == "td"] == ["2"]
+    full = to_html("| Room | Use |\n|---|---|\n| R-1 | sleeping |\n")
+    assert "nothing is recorded" not in full

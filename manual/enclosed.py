@@ -1,0 +1,38 @@
+"""The record inside the owner's PDF: its lines, and each kind once more as a table.
+
+A convenience: the record itself is kept beside the manual, and a bag of it is what is handed on. A
+reader's edition has nothing enclosed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from manual.pdf_finish import Attached
+from record.entry import Entry
+from record.facts.kind import OWNER
+
+_TYPES = {".jsonl": "application/json", ".txt": "text/plain", ".csv": "text/csv"}
+_SAID = {
+    "links.jsonl": "Who wrote each entry and when, and the hash of what it says",
+    "contents.jsonl": "What each entry says, one line each",
+    "checkpoint.txt": "How many entries each writer has, and the hash of the last",
+}
+
+
+def enclosed(entries: Sequence[Entry], reader: str) -> tuple[Attached, ...]:
+    """Return the files to go inside an edition for ``reader``."""
+    from record.archive import plain_files
+
+    if reader != OWNER:
+        return ()
+    return tuple(
+        Attached(
+            name=name.replace("/", "-"),
+            media_type=_TYPES["." + name.rpartition(".")[2]],
+            data=data,
+            said=_SAID.get(name) or f"The entries of one kind as a table: {name[4:-4]}",
+            relationship="Data" if name.startswith("csv/") else "Source",
+        )
+        for name, data in sorted(plain_files(entries))
+    )
