@@ -13,8 +13,10 @@ from markupsafe import Markup
 from manual.asking import Answer, AskFault, Record, sentence
 from manual.book import Book
 from manual.cards import dues_of, task_cards
+from manual.doubt import doubt
 from manual.editions import QUIET
 from manual.emergency import pages
+from manual.fire import fire_page
 from manual.floors import floor_area, round_floor_area, round_inside
 from manual.languages import say
 from manual.marks import drawing
@@ -73,6 +75,8 @@ def asked_of(book: Book) -> Mapping[str, Any]:
         "sources": _sources(view.built.things.values()),
         "bar": bar,
         "end": Markup("</div>"),
+        "fire": fire_page(view),
+        "doubt": doubt(book),
         "tests": [look_row(look, void) for look in view.built.happened(*LOOKS)],
         "went_on": list(went_on(view)),
         "asked_before": [*RULES, *(HANDOVER_RULES if view.reader == OWNER else ())],

@@ -40,6 +40,7 @@ EVENTS: tuple[str, ...] = (
 )
 NO_PLAN = Markup("")
 NOT_RECORDED = Told(Absent(Why.NOT_RECORDED), None)
+ON_A_CARD = 700  # letters above which a card needs smaller ones
 ROOMY, CLOSE = 560, 1050  # letters on a page, above which its plan gives way
 
 Words = Told | str
@@ -85,6 +86,16 @@ class Page:
     afterwards: Words
     touched: tuple[Touched, ...]
     plan: Markup
+
+    @property
+    def letters(self) -> int:
+        """How much is written on it."""
+        return sum(len(str(words)) for words in _all_words(self))
+
+    @property
+    def long(self) -> bool:
+        """Whether its letters have to be smaller on a card."""
+        return sum(len(str(words)) for words in _card_words(self)) > ON_A_CARD
 
 
 def heading(event: str) -> str:
@@ -258,8 +269,7 @@ def _with_plan(view: View, page: Page) -> Page:
     )
     if plan is None:
         return page
-    letters = sum(len(str(words)) for words in _all_words(page))
-    high = 84.0 if letters < ROOMY else 66.0 if letters < CLOSE else 46.0
+    high = 46.0 if page.letters > CLOSE else 66.0 if page.letters > ROOMY else 84.0
     drawn = floor_map(
         plan,
         title=say("emergency.where_it_is", heading=page.heading),
@@ -273,9 +283,13 @@ def _with_plan(view: View, page: Page) -> Page:
     )
 
 
-def _all_words(page: Page) -> Iterable[Words]:
+def _card_words(page: Page) -> Iterable[Words]:
     yield from (page.sign, page.danger, page.ways_out, page.call, page.afterwards)
     for step in page.steps:
         yield from (step.do, step.caution)
+
+
+def _all_words(page: Page) -> Iterable[Words]:
+    yield from _card_words(page)
     for one in page.touched:
         yield from (one.looks_like, one.what, one.where, *(words for _, words in one.work))

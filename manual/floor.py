@@ -58,11 +58,11 @@ def _gaps(view: View, frames: dict[str, HullFrame], filled: str) -> Iterator[Gap
             continue
         start, end, away = spots
         inside = any(_holds(f, away) for tag, f in frames.items() if tag != frame.tag)
-        word = filled if _into_fill(view, opening) else way_out()
+        word = filled if into_fill(view, opening) else way_out()
         yield Gap(opening.text("name") or opening.tag, start, end, away, "" if inside else word)
 
 
-def _into_fill(view: View, opening: Thing) -> bool:
+def into_fill(view: View, opening: Thing) -> bool:
     """Return whether a way out that may be filled lies behind an opening, by hull and face."""
     return any(
         way.text("hull") == opening.text("hull") and way.text("face") == opening.text("face")

@@ -23,6 +23,7 @@ class WentOn:
     by: str
     released: str
     entries: str
+    let_go: bool  # a sound release surely or perhaps came before
 
 
 def went_on(view: View) -> Iterator[WentOn]:
@@ -41,6 +42,7 @@ def _row(view: View, covering: Thing, covered: Happening) -> WentOn:
         what=covering.words("what"),
         by=person(covered),
         released=_said(view, release, before),
+        let_go=release is not None,
         entries=", ".join(entry.number for entry in covered.entries()),
     )
 

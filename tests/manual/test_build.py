@@ -55,7 +55,8 @@ def test_each_emergency_event_has_exactly_one_sheet_of_the_print_in_order(built)
     headings = [heading(event) for event in EVENTS]
     starts = [next(h for h in headings if h in text) for text in printed[1 : 1 + len(headings)]]
     assert starts == headings
-    assert "How to use this manual" in printed[1 + len(headings)]
+    assert "For the fire service" in printed[1 + len(headings)]
+    assert "How to use this manual" in printed[2 + len(headings)]
 
 
 def test_every_sheet_says_which_edition_it_is_and_how_far_it_was_recorded(built):

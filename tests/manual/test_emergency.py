@@ -1,6 +1,7 @@
 """Emergency pages: every event has one, in one order; what nobody recorded is a draft or a gap."""
 
 import re
+from dataclasses import replace
 
 import pytest
 
@@ -43,6 +44,7 @@ SHAFT = """
 - from left: 1.00 m
 - width: 0.60 m
 - leads to: SH-1
+- opens: out of its frame
 """
 BOARD = day("2031-05-15", "ow", SHAFT.format(fill="dry sand"), part="2")
 DOOR = """
@@ -71,7 +73,9 @@ def page_for(found, heading):
 
 
 def sections(html):
-    return re.findall(r'<section class="sheet emergency">(.*?)</section>', html, re.DOTALL)
+    return re.findall(
+        r'<section class="sheet emergency(?: long)?">(.*?)</section>', html, re.DOTALL
+    )
 
 
 def section(html, heading):
@@ -117,6 +121,7 @@ def test_a_second_drill_for_an_event_has_a_page_of_its_own_that_says_so():
 def test_the_emergency_pages_stand_before_everything_but_the_cover(html):
     chapters = re.findall(r'<section class="([a-z ]+)">', html)
     assert chapters[: len(EVENTS) + 1] == ["cover", *["sheet emergency"] * len(EVENTS)]
+    assert chapters[len(EVENTS) + 1] == "sheet fire"
     assert "sheet emergency" not in chapters[len(EVENTS) + 1 :]
 
 
@@ -234,6 +239,13 @@ def test_every_page_has_a_small_plan_of_its_own_with_the_same_in_words(html):
     # one id belongs to one page
     ids = re.findall(r' id="(d[0-9a-f]{12}-title)"', html)
     assert len(ids) == len(set(ids))
+
+
+def test_a_card_is_set_smaller_for_what_stands_on_it_and_not_for_what_its_page_also_shows():
+    page = pages_of()[0]
+    step = replace(page.steps[0], do="turn the red wheel to the left. " * 24)  # 744 letters
+    assert not replace(page, steps=(), touched=page.touched * 99).long
+    assert replace(page, steps=(step,)).long
 
 
 def test_a_danger_nobody_recorded_is_a_gap_and_spoils_no_mark_up(html):
