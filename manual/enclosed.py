@@ -8,16 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from manual.languages import say
 from manual.pdf_finish import Attached
 from record.entry import Entry
 from record.facts.kind import OWNER
 
 _TYPES = {".jsonl": "application/json", ".txt": "text/plain", ".csv": "text/csv"}
-_SAID = {
-    "links.jsonl": "Who wrote each entry and when, and the hash of what it says",
-    "contents.jsonl": "What each entry says, one line each",
-    "checkpoint.txt": "How many entries each writer has, and the hash of the last",
-}
+_SAID = {"links.jsonl": "links", "contents.jsonl": "contents", "checkpoint.txt": "checkpoint"}
 
 
 def enclosed(entries: Sequence[Entry], reader: str) -> tuple[Attached, ...]:
@@ -31,8 +28,14 @@ def enclosed(entries: Sequence[Entry], reader: str) -> tuple[Attached, ...]:
             name=name.replace("/", "-"),
             media_type=_TYPES["." + name.rpartition(".")[2]],
             data=data,
-            said=_SAID.get(name) or f"The entries of one kind as a table: {name[4:-4]}",
+            said=_said(name),
             relationship="Data" if name.startswith("csv/") else "Source",
         )
         for name, data in sorted(plain_files(entries))
     )
+
+
+def _said(name: str) -> str:
+    if name in _SAID:
+        return say(f"enclosed.file.{_SAID[name]}")
+    return say("enclosed.table", kind=name.removeprefix("csv/").removesuffix(".csv"))

@@ -117,7 +117,7 @@ class _Net:
         through = self.view.built.thing(drain.text("through"))
         if through is None or through not in self.carried:
             said = drain.text("discharges")
-            end = f"{drain.tag} lets go"
+            end = f"{drain.tag}>"
             if said is None:
                 self._edge(key, self._gap(end, say("flow.where_it_lets_go")))
             else:

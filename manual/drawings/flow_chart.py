@@ -97,7 +97,7 @@ def _opened(flow: Flow, closing: tuple[Key, ...]) -> Flow:
     nodes, edges = list(flow.nodes), []
     for edge in flow.edges:
         if (edge.start, edge.end) in closing:
-            key = f"{edge.start} back to {edge.end}"
+            key = f"{edge.start}>{edge.end}"
             nodes.append(Node(key, Sort.END, say("flow.on_at", head=heads[edge.end])))
             edge = replace(edge, end=key)
         edges.append(edge)

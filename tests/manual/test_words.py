@@ -33,10 +33,13 @@ TO_WHOEVER_TYPES = {
 }
 #: What looks like words and is none: a chapter's or a stage's name, what another program reads.
 NO_WORDS = {
+    "air flow",
+    "by itself",
     "from its ",
     "lay out",
     "long section",
     "site plan",
+    "water flow",
     "write the chapters",
     "-//asburied//upkeep calendar//EN",
 }
