@@ -75,6 +75,14 @@ def _walls(view: View, tag: str) -> tuple[Drawing | None, str]:
     return (walls_drawing(walls) if walls else None), say("pictures.which_panel_is_where", tag=tag)
 
 
+def _layers(view: View, tag: str) -> tuple[Drawing | None, str]:
+    from manual.cut_layers import hull_layers
+    from manual.drawings.strips import strips_drawing
+
+    layers = hull_layers(view, _thing(view, tag).tag)
+    return (strips_drawing(layers) if layers else None), say("pictures.layers_of", tag=tag)
+
+
 def _air_flow(view: View, _: str) -> tuple[Drawing | None, str]:
     from manual.drawings.flow_chart import flow_chart
     from manual.flows import air_flow
@@ -91,12 +99,22 @@ def _water_flow(view: View, _: str) -> tuple[Drawing | None, str]:
     return (flow_chart(flow) if flow else None), say("pictures.where_water_goes")
 
 
+def _cross_section(view: View, tag: str) -> tuple[Drawing | None, str]:
+    from manual.drawings.cut_drawing import cut_drawing
+    from manual.hull_cut import hull_cut
+
+    cut = hull_cut(view, _thing(view, tag).tag)
+    return (cut_drawing(cut) if cut else None), say("pictures.cut_across", tag=tag)
+
+
 Draw = Callable[[View, str], tuple[Drawing | None, str]]
 DRAWINGS: dict[str, Draw] = {
     "long section": _long_section,
     "site plan": _site_plan,
     "panel": _panel,
     "walls": _walls,
+    "cross-section": _cross_section,
+    "layers": _layers,
     "air flow": _air_flow,
     "water flow": _water_flow,
 }

@@ -63,7 +63,7 @@ def sort_words() -> Mapping[Sort, str]:
 
 
 def join_words() -> Mapping[Join, str]:
-    return {join: say(f"flow.join_{join.value.replace(' ', '_')}") for join in Join}
+    return {join: say(f"flow.join_{join.value}") for join in Join}
 
 
 def flow_words(flow: Flow) -> str:
