@@ -133,6 +133,16 @@ def lay_out(book: Book, body: str, *, attached: Sequence[Attached] = ()) -> tupl
     """Stage 5: one HTML file for a screen, and the PDF for paper."""
     from manual import press, theme
 
+    title, whole = whole_manual(book, body)
+    html = press.self_contained(whole, title=title, lang=spoken().code, css=theme.stylesheet())
+    page = theme.page(whole, title=title, lang=spoken().code)
+    identifier = book.point.hash.encode()[:32]
+    pdf = press.lay_out(page, stamp=book.stamp, identifier=identifier, attached=attached)
+    return html.encode("utf-8"), pdf
+
+
+def whole_manual(book: Book, body: str) -> tuple[str, str]:
+    """Return the manual's title, and its body as a page has it."""
     site = book.view.built.site_thing()
     name = (site.text("name") if site else None) or book.view.built.site
     title = say("edition.owner_s_manual_edition", name=name, edition=book.edition)
@@ -143,12 +153,7 @@ def lay_out(book: Book, body: str, *, attached: Sequence[Attached] = ()) -> tupl
         f'<div class="manual" data-unit="{_attribute(name)}" data-edition="{book.edition}" '
         f'data-copy="{copy}" data-recorded-to="{book.recorded_to}">'
     )
-    whole = f"{opening}\n{body}\n</div>"
-    html = press.self_contained(whole, title=title, lang=spoken().code, css=theme.stylesheet())
-    page = theme.page(whole, title=title, lang=spoken().code)
-    identifier = book.point.hash.encode()[:32]
-    pdf = press.lay_out(page, stamp=book.stamp, identifier=identifier, attached=attached)
-    return html.encode("utf-8"), pdf
+    return title, f"{opening}\n{body}\n</div>"
 
 
 def loose(book: Book) -> tuple[bytes, bytes]:

@@ -269,19 +269,28 @@ def compare(
 
 
 @manual.command()
-def check(ctx: typer.Context, reader: Reader = "owner", in_language: InLanguage = "en") -> None:
+def check(
+    ctx: typer.Context,
+    as_json: Json = False,
+    reader: Reader = "owner",
+    in_language: InLanguage = "en",
+) -> None:
     """
-    Write every chapter without printing, and name the first thing that would stop it.
+    Lay the manual out as it would be printed now, and read it over: each finding with its page
+    and what to do.
 
-    What two people said differently, and nobody settled, is named too.
+    It finds tags that the record does not have and things that no page names, links that lead
+    nowhere, words that run out of their place or are too faint, and pictures that say nothing.
+    Blanks to fill in, drafts and what is not settled are told too, and are no fault of the manual.
 
     Example: asburied --record larch-end manual check
 
-    Exit status is 0 if every chapter can be written, 1 if one cannot, 2 if the command itself
-    was wrong.
+    Exit status is 0 if nothing is to be mended, 1 if something is or a chapter cannot be written,
+    2 if the command itself was wrong.
     """
-    from manual.build import bind, draw, write
     from manual.chapter import ChapterFault
+    from manual.check import check as read_over
+    from manual.check import form
     from manual.languages import speaking
     from manual.pictures import PictureFault
     from record.answers.unsettled import unsettled
@@ -293,18 +302,19 @@ def check(ctx: typer.Context, reader: Reader = "owner", in_language: InLanguage 
         raise Refused("the record is empty; post the first day sheet")
     try:
         with speaking(spoken_in):
-            book = bind(entries, reader)
-            draw(book, write(book))
+            book, found = read_over(entries, reader, _progress)
     except (ChapterFault, PictureFault) as fault:
         raise Refused(str(fault)) from fault
-    print("Every chapter can be written.")
-    for lacking in spoken_in.lacks:
-        print(f"Said in English, not in {spoken_in.code}: {lacking}")
-    open_points = unsettled(book.view.built)
-    for one in open_points:
-        print(f"Not settled: {one.words}")
-    if open_points:
-        print("  It is printed as not settled, until one entry that names both mends both.")
+    lines = ["Every chapter can be written.", *map(str, found)]
+    lines += [f"Said in English, not in {spoken_in.code}: {lacking}" for lacking in spoken_in.lacks]
+    if open_points := unsettled(book.view.built):
+        lines += [f"Not settled: {one.words}" for one in open_points]
+        lines.append("  It is printed as not settled, until one entry that names both mends both.")
+    wrong = sum(one.stops for one in found)
+    lines.append(f"{wrong} to mend." if wrong else "Nothing to mend.")
+    tell(lines, form(found), as_json)
+    if wrong:
+        raise typer.Exit(1)
 
 
 if __name__ == "__main__":

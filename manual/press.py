@@ -19,6 +19,7 @@ from typing import Any
 from manual import outside, theme
 from manual.pdf_claims import VARIANT, claim_both
 from manual.pdf_finish import Attached, attachment, finished
+from manual.proof.pages import Pages
 
 _TAGS = re.compile(r"<(style|script)\b.*?</\1\s*>|<[^>]*>", re.DOTALL | re.IGNORECASE)
 _OURS = frozenset(face.family for face in theme.FACES)
@@ -58,7 +59,7 @@ def lay_out(
     if stamp.tzinfo is None:
         raise ValueError("the stamp has no time zone")
     with _source_date(stamp), _complaints() as complaints:
-        document = _render(html)
+        document = _render(_parsed(html))
         document.metadata.created = document.metadata.modified = _w3c(stamp)
         claim_both(document.metadata)
         pdf = document.write_pdf(
@@ -76,7 +77,17 @@ def lay_out(
 def page_count(html: str) -> int:
     """Return on how many pages a whole HTML document comes to lie."""
     with _complaints():
-        return len(_render(html).pages)
+        return len(_render(_parsed(html)).pages)
+
+
+def proof(html: str) -> tuple[Pages, tuple[Blot, ...]]:
+    """Return a whole HTML document laid out to be read over, and what would stop the press."""
+    with _complaints() as complaints:
+        page = _parsed(html)
+        document = _render(page)
+        document.write_pdf(pdf_variant=VARIANT)  # which letters fall to which font, only this tells
+    pages = Pages(page.etree_element, document)
+    return pages, (*_strange_letters(html, complaints, document), *_warnings(complaints))
 
 
 def self_contained(html_body: str, *, title: str, lang: str, css: str) -> str:
@@ -115,20 +126,29 @@ def _refuse_outside(html_body: str, css: str) -> None:
         raise PressFault(blots)
 
 
-def _render(html: str) -> Any:
-    from weasyprint import CSS, HTML  # type: ignore[import-untyped]
+def _parsed(html: str) -> Any:
+    from weasyprint import HTML  # type: ignore[import-untyped]
+
+    return HTML(string=html, url_fetcher=_only_inside())
+
+
+def _render(page: Any) -> Any:
+    from weasyprint import CSS
     from weasyprint.text.fonts import FontConfiguration  # type: ignore[import-untyped]
-    from weasyprint.urls import URLFetcher  # type: ignore[import-untyped]
 
     fonts = FontConfiguration()
-    only_inside = URLFetcher(allowed_protocols={"data"})
     sheet = CSS(
         string=f"{theme.font_rules()}\n{theme.stylesheet()}",
-        url_fetcher=only_inside,
+        url_fetcher=_only_inside(),
         font_config=fonts,
     )
-    page = HTML(string=html, url_fetcher=only_inside)
     return page.render(font_config=fonts, stylesheets=[sheet])
+
+
+def _only_inside() -> Any:
+    from weasyprint.urls import URLFetcher  # type: ignore[import-untyped]
+
+    return URLFetcher(allowed_protocols={"data"})
 
 
 def _w3c(stamp: datetime) -> str:

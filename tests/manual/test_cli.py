@@ -141,8 +141,23 @@ def test_the_list_for_programs_has_stable_keys_and_the_hashes_of_the_kept_files(
 def test_chapters_that_can_all_be_written_pass_the_check(asburied, folder):
     for reader in ("owner", "technician", "trade", "responder"):
         out, _ = asburied("manual", "check", "--reader", reader)
-        assert out == "Every chapter can be written.\n"
+        first, *told, last = out.splitlines()
+        assert (first, last) == ("Every chapter can be written.", "Nothing to mend.")
+        assert any("blanks, as nobody recorded it: " in line for line in told)
     assert not (folder / "editions").exists()
+
+
+def test_what_the_check_finds_is_told_by_page_and_the_status_says_so(asburied, monkeypatch):
+    shipped = chapter.chapters()
+    wrong = Chapter("99-x.md", '# X\n\n<span class="tag">CV-2</span>\n')
+    monkeypatch.setattr(chapter, "chapters", lambda: (*shipped, wrong))
+    out, _ = asburied("manual", "check", status=1)
+    assert re.search(r"^page \d+: a tag that the record does not have: CV-2$", out, re.MULTILINE)
+    assert out.endswith("1 to mend.\n")
+    found = json.loads(asburied("manual", "check", "--json", status=1)[0])
+    [one] = [each for each in found if each["stops"]]
+    assert (one["rule"], one["line"]) == ("tag", "CV-2")
+    assert one["page"] > 10 and "CV-1" in one["instead"]
 
 
 @pytest.mark.parametrize(
