@@ -20,6 +20,7 @@ from manual.fire import fire_page
 from manual.floors import floor_area, round_floor_area, round_inside
 from manual.languages import say
 from manual.marks import drawing
+from manual.photos import Album
 from manual.plan_ahead import season_words, strips, ten_years, visits_ahead, year_ahead
 from manual.releases import went_on
 from manual.schedules import FaceTold, RunTold, faces_told, run_told
@@ -92,6 +93,7 @@ def asked_of(book: Book) -> Mapping[str, Any]:
         "round_floor_area": round_floor_area,
         "hash": in_fours,
         "drawing": drawing(view),
+        "photos": Album(view),
     }
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from manual.editions import Edition
+from manual.photos import Kept, none_kept
 from record.entry import Checkpoint, Entry
 from record.readers import View
 
@@ -23,3 +24,4 @@ class Book:
     stamp: datetime
     zone: str
     version: str
+    kept: Kept = none_kept  # of a photo, by its SHA-256

@@ -27,6 +27,7 @@ from manual.editions import editions, last_for, next_number, since
 from manual.enclosed import enclosed
 from manual.languages import say, spoken
 from manual.pdf_finish import Attached
+from manual.photos import Kept, none_kept
 from record.entry import Entry, checkpoint
 from record.facts.kind import OWNER
 from record.fold import zone_of
@@ -70,11 +71,19 @@ class Built:
 
 
 def build(
-    entries: Sequence[Entry], *, reader: str = OWNER, progress: Progress = lambda n, words: None
+    entries: Sequence[Entry],
+    *,
+    reader: str = OWNER,
+    kept: Kept = none_kept,
+    progress: Progress = lambda n, words: None,
 ) -> Built:
-    """Return the next edition for ``reader``. Raises ChapterFault, PressFault."""
+    """
+    Return the next edition for ``reader``, with the photos that ``kept`` has.
+
+    Raises ChapterFault, PressFault.
+    """
     progress(2, "fold")
-    book = bind(entries, reader)
+    book = bind(entries, reader, kept)
     progress(3, STAGES[2])
     body = write(book)
     progress(4, "draw")
@@ -86,7 +95,7 @@ def build(
     return Built(book, html, pdf, _calendar(book), emergency, cards)
 
 
-def bind(entries: Sequence[Entry], reader: str) -> Book:
+def bind(entries: Sequence[Entry], reader: str, kept: Kept = none_kept) -> Book:
     """Stage 2: what this edition is made of."""
     from record import VERSION
 
@@ -106,6 +115,7 @@ def bind(entries: Sequence[Entry], reader: str) -> Book:
         stamp=datetime.fromisoformat(newest.replace("Z", "+00:00")).astimezone(UTC),
         zone=zone_of(entries),
         version=VERSION,
+        kept=kept,
     )
 
 
@@ -122,11 +132,13 @@ def write(book: Book) -> str:
 
 
 def draw(book: Book, body: str) -> str:
-    """Stage 4: put every drawing where a chapter asked for it."""
+    """Stage 4: put every drawing and photo where a chapter asked for it."""
     from manual.marks import put_drawings
+    from manual.photos import put_photos
     from manual.pictures import picture
 
-    return put_drawings(body, lambda words: picture(book.view, words))
+    body = put_drawings(body, lambda words: picture(book.view, words))
+    return put_photos(body, book.kept)
 
 
 def lay_out(book: Book, body: str, *, attached: Sequence[Attached] = ()) -> tuple[bytes, bytes]:

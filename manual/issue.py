@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from manual.build import Built, Progress, build, suffix
 from manual.editions import ENGLISH, Edition, editions, last_for, since
 from manual.languages import spoken
+from manual.photos import Kept
 from record.entry import WRITER, Entry
 from record.facts import KINDS
 from record.facts.values import Value
@@ -63,7 +64,7 @@ def issue(
     before = last_for(editions(entries), reader, spoken().code)
     if before and not again and not since(entries, before):
         raise NothingNew(f"nothing was recorded since edition {before.number}, which stands")
-    built = build(entries, reader=reader, progress=progress)
+    built = build(entries, reader=reader, kept=kept_photos(log), progress=progress)
     for name, data in built.files().items():
         log.files.keep("editions", data, suffix(name))
     sheet = _sheet(built, before, writer, today())
@@ -72,6 +73,16 @@ def issue(
     except RecordGrew as fault:
         raise NotIssued(f"{fault}. Issue it again, so that they are in it") from fault
     return Issued(entry, built)
+
+
+def kept_photos(log: Log) -> Kept:
+    """Return what gives the bytes of a photo that the record holds, whole and as it came."""
+
+    def kept(sha256: str) -> bytes | None:
+        found = log.files.found("photos", sha256)
+        return found.data if found and found.sha256 == sha256 else None
+
+    return kept
 
 
 def _sheet(built: Built, before: Edition | None, writer: str, day: str) -> Sheet:

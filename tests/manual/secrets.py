@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import base64
 import hashlib
 import io
 import re
@@ -169,6 +170,26 @@ def planted():
     return (*entries_of(BUILT), *sealed)
 
 
+def camera_file(sha256):
+    """
+    Return the file of any photo: its own colour, and the planted words of who took it where the
+    camera writes an artist (0x13B), a copyright (0x8298) and a remark. None where nothing is kept.
+    """
+    from PIL import Image
+
+    planted = re.match(rf"{WORD}(\d+)(own|kind)", sha256)
+    if planted is None:
+        return None
+    held, out = Image.Exif(), io.BytesIO()
+    held[0x13B] = held[0x8298] = f"{WORD}{planted[1]}camera"
+    picture = Image.new("RGB", (30, 20), COLOURS[planted[2]])
+    picture.save(out, "JPEG", exif=held, comment=f"{WORD}{planted[1]}camera".encode())
+    return out.getvalue()
+
+
+COLOURS = {"own": (200, 30, 30), "kind": (30, 30, 200)}
+
+
 def told_to(reader, found):
     """Return which planted words a reader may be told: those of entries they may see."""
     return {
@@ -186,7 +207,10 @@ def whole_pdf(data):
         for number, thing in enumerate(pdf.objects):
             yield f"strings of object {number}", "\n".join(_strings(thing))
             if isinstance(thing, pikepdf.Stream):
-                yield f"stream {number}", thing.read_bytes().decode("utf-8", "replace")
+                # A photo is kept as it came: to inflate it would leave out what stands beside it.
+                photo = thing.get("/Filter") == "/DCTDecode"
+                data = thing.read_raw_bytes() if photo else thing.read_bytes()
+                yield f"stream {number}", data.decode("utf-8", "replace")
         for name, attached in pdf.attachments.items():
             yield f"attachment {number}", name + attached.get_file().read_bytes().decode()
 
@@ -214,7 +238,10 @@ def printed(data):
 
 def whole_copy(built):
     """Yield (place, text) of everything in an edition's files."""
-    yield "the page", unescape(built.html.decode())
+    page = built.html.decode()
+    yield "the page", unescape(page)
+    for coded in re.findall(r"data:image/jpeg;base64,([^\"]*)", page):
+        yield "a photo of the page", base64.b64decode(coded).decode("latin-1")
     yield "the calendar", re.sub(r"\r\n[ \t]", "", built.calendar.decode())
     yield "the printed pages", printed(built.pdf)
     yield from whole_pdf(built.pdf)
@@ -224,7 +251,7 @@ def words_in(built):
     """Return {planted word: the first place} of every planted word in a copy."""
     found = {}
     for place, text in whole_copy(built):
-        for hit in re.finditer(rf"{WORD}\d+(?:own|kind)", text, re.IGNORECASE):
+        for hit in re.finditer(rf"{WORD}\d+(?:own|kind|camera)", text, re.IGNORECASE):
             found.setdefault(hit[0].lower(), place)
     return found
 

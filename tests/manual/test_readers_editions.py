@@ -10,6 +10,7 @@ from tests.manual.secrets import (
     NOT_TO_PLANT,
     OWN,
     WORD,
+    camera_file,
     planted,
     signs_in,
     told_to,
@@ -28,17 +29,18 @@ def found():
 
 @pytest.mark.parametrize("reader", READERS)
 def test_no_word_number_or_day_that_is_withheld_is_in_any_byte_of_a_readers_copy(reader, found):
-    copy = build(found, reader=reader)
+    copy = build(found, reader=reader, kept=camera_file)
     told = {word.lower() for word in told_to(reader, found)}
     words = words_in(copy)
     assert {word: place for word, place in words.items() if word not in told} == {}
     assert signs_in(copy) == {}
+    assert "data:image/jpeg" not in copy.html.decode() and b"/DCTDecode" not in copy.pdf
     # What they may see of the same kinds is there, so that the search does look.
     assert len(words) >= len(told) / 2 > 0
 
 
 def test_the_search_finds_what_the_owner_is_told(found):
-    copy = build(found)
+    copy = build(found, kept=camera_file)
     words = words_in(copy)
     kinds = {kind.word for kind in KINDS.values()} - set(NOT_TO_PLANT)
     alone = [word for word in words if word.endswith("own")]
@@ -47,6 +49,9 @@ def test_the_search_finds_what_the_owner_is_told(found):
     assert {"the page", "the calendar", "the printed pages"} < places
     assert any(place.startswith("strings") for place in places), "bookmarks and alt texts"
     assert any(place.startswith("stream") for place in places), "the letters each font knows"
+    assert not [word for word in words if word.endswith("camera")]
+    assert b"camera" in camera_file(f"{WORD}1own") and "data:image/jpeg" in copy.html.decode()
+    assert b"/DCTDecode" in copy.pdf
     assert set(signs_in(copy)) >= {"2097", "03:47"}, OWN.signs
 
 
