@@ -38,6 +38,7 @@ from record.cli import verify  # isort: skip
 from record.cli import merge  # isort: skip
 from record.cli import export  # isort: skip
 from record.cli import pack  # isort: skip
+from record.cli import seal  # isort: skip
 from record.cli import unpack  # isort: skip
 from record.cli import writer  # isort: skip
 from record.cli import sign_off  # isort: skip
@@ -78,6 +79,7 @@ __all__ = [
     "run",
     "say",
     "schema",
+    "seal",
     "show",
     "sign_off",
     "unpack",

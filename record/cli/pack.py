@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from record.archive import Packed
 
 SHOWN = 12  # files that are missing, by name
+LIES_OPEN = "Whoever has it can read it: the record is encrypted, and this bag is not (--sealed)."
 
 
 @app.command()
@@ -92,7 +93,8 @@ def pack(
             write_tar(_tar(bag, to), to)
         else:
             write_folder(bag.files, to)
-    tell(_words(bag, to), _form(bag, to), as_json)
+        open_now = seal is None and log.vault is not None
+    tell([*_words(bag, to), *([LIES_OPEN] if open_now else [])], _form(bag, to), as_json)
 
 
 def _tar(bag: Packed, to: Path) -> Iterator[bytes]:

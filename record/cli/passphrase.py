@@ -41,21 +41,41 @@ def of_records() -> Words:
         if on_terminal():
             yield _typed(False, f"Passphrase of {record}: ")
 
-    return Words(ask, HOW)
+    return Words(ask, HOW, opening=cache(_tell_what_lies_open))
 
 
-def for_a_record(file: Path | None = None) -> str:
+def _tell_what_lies_open(record: Path) -> None:
+    from record.log import Folder
+
+    if Folder(record).left_open():
+        print(
+            f"{record}: files of this encrypted record still lie open or as they were before; "
+            f"`asburied --record {record} seal` removes them",
+            file=sys.stderr,
+        )
+
+
+def for_a_record() -> str:
     """
-    Return a new passphrase for a record: the first line of ``file``, else of the file that
+    Return the passphrase for a record that is to be encrypted: the first line of the file that
     $ASBURIED_RECORD_PASSPHRASE_FILE names, else what is typed twice. Raises Refused.
     """
     named = os.environ.get(RECORD_VARIABLE)
-    if file is not None or named:
-        words = _first_line(file or Path(named or ""))
+    return _new(Path(named) if named else None, HOW)
+
+
+def another(file: Path | None) -> str:
+    """Return a record's next passphrase: the first line of ``file``, else what is typed twice."""
+    return _new(file, "put the new one into a file, as its first line: --new-passphrase-file FILE")
+
+
+def _new(file: Path | None, how: str) -> str:
+    if file is not None:
+        words = _first_line(file)
     elif on_terminal():
-        words = _typed(True, "Passphrase for the record: ")
+        words = _typed(True, "New passphrase of the record: ")
     else:
-        raise Refused(f"nobody is there to ask for a passphrase: {HOW}", 2)
+        raise Refused(f"nobody is there to ask for a passphrase: {how}", 2)
     if not words.strip():
         raise Refused("the passphrase is empty; nothing was done", 2)
     return words

@@ -90,6 +90,7 @@ def unlocked(record: Path, database: Path, words: Words) -> sa.Engine:
     """Return the engine of an encrypted database, opened. Raises Locked, LogFault."""
     library()
     salt = _salt(database)
+    words.opening(record)
     held = words.keys.get(salt)
     if held is not None:
         return sealed_engine(database, held, salt)

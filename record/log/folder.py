@@ -16,7 +16,7 @@ from __future__ import annotations
 import hashlib
 import os
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
 from functools import lru_cache
@@ -26,6 +26,9 @@ from typing import Protocol
 DATABASE = "record.sqlite"
 SEALED_DATABASE = "record.sqlcipher"
 SEALED = re.compile(r"sealed-([1-9][0-9]{0,8})")
+WORK, BYGONE = ".converting", ".converted"  # what is made, or taken away, when it is converted
+PLACES = ("sheets", "photos", "editions")
+HASH = re.compile(r"[0-9a-f]{64}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,14 +66,23 @@ class Folder:
 
     def sealed(self) -> tuple[Path, ...]:
         """Return the folders in it that hold an encrypted database, the one that counts last."""
+        there = self.sealed_folders()
+        return tuple(each for each in there if (each / SEALED_DATABASE).is_file())
+
+    def sealed_folders(self) -> tuple[Path, ...]:
+        """Return the folders that are named for one, even where the database is gone."""
         try:
             with os.scandir(self.path) as found:
                 names = [each.name for each in found if SEALED.fullmatch(each.name)]
         except OSError:
             return ()
-        names.sort(key=lambda name: int(name.partition("-")[2]))
-        there = (self.path / name for name in names)
-        return tuple(each for each in there if (each / SEALED_DATABASE).is_file())
+        return tuple(sorted((self.path / name for name in names), key=number_of))
+
+    def left_open(self) -> bool:
+        """Return whether plain or older files of an encrypted record lie beside it still."""
+        others = (self.path / DATABASE, self.path / WORK)
+        there = len(self.sealed_folders()) > 1 or any(each.exists() for each in others)
+        return there or next(self.every_place(), None) is not None
 
     def kept(self, what: str, sha256: str, suffix: str) -> Path:
         """Return where a kept file lies: ``what`` is sheets, photos or editions."""
@@ -86,6 +98,25 @@ class Folder:
                     return Found(str(found), found.suffix, found.read_bytes())
         return None
 
+    def every(self) -> Iterator[tuple[str, str, Found]]:
+        """Yield (what, SHA-256 by its name, the file) for each that is kept. Raises OSError."""
+        for place in self.every_place():
+            sha256, _, rest = place.name.partition(".")
+            suffix = f".{rest}" if rest else ""
+            yield place.parent.name, sha256, Found(str(place), suffix, place.read_bytes())
+
+    def every_place(self) -> Iterator[Path]:
+        """Yield where each kept file lies; other files in those folders are somebody's own."""
+        for what in PLACES:
+            with suppress(FileNotFoundError, NotADirectoryError):
+                for place in sorted((self.path / what).iterdir()):
+                    if HASH.fullmatch(place.name.partition(".")[0]) and place.is_file():
+                        yield place
+
+    def put(self, what: str, sha256: str, suffix: str, data: bytes) -> None:
+        """Write ``data`` as what is kept under ``sha256``, whatever it is. Raises OSError."""
+        write_whole(self.kept(what, sha256, suffix), data)
+
     def keep(self, what: str, data: bytes, suffix: str) -> str:
         """
         Write ``data`` under its hash, down to the disk, and return the hash.
@@ -99,6 +130,10 @@ class Folder:
             return sha256
         write_whole(place, data)
         return sha256
+
+
+def number_of(sealed: Path) -> int:
+    return int(sealed.name.partition("-")[2])
 
 
 @lru_cache(maxsize=16)

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-from record.log.folder import Found, write_whole
+from record.log.faults import LogFault
+from record.log.folder import HASH, Found, write_whole
 from record.secret import Vault
 
 KEPT = "kept"
@@ -39,6 +42,29 @@ class SealedFiles:
             return Found(str(place), "", sealed)
         head, _, data = inside.partition(b"\n")
         return Found(str(place), head.decode().removeprefix(f"{what}/{sha256}"), data)
+
+    def every(self) -> Iterator[tuple[str, str, Found]]:
+        """
+        Yield (what, SHA-256, the file) for each that is kept. Raises OSError.
+
+        Raises LogFault at one that does not open: nobody could tell what it was.
+        """
+        with suppress(FileNotFoundError):
+            for place in sorted((self.path / KEPT).iterdir()):
+                if HASH.fullmatch(place.name):
+                    yield self._told(place)
+
+    def _told(self, place: Path) -> tuple[str, str, Found]:
+        inside = self.vault.shown(place.name, place.read_bytes())
+        if inside is None:
+            raise LogFault(
+                f"{place} does not open: it was changed or cut short. `asburied verify` names the "
+                "entry it is of; restore it from a copy, or move it away to go on without it"
+            )
+        head, _, data = inside.partition(b"\n")
+        what, _, name = head.decode().partition("/")
+        sha256, suffix = name[:64], name[64:]
+        return what, sha256, Found(str(place), suffix, data)
 
     def keep(self, what: str, data: bytes, suffix: str) -> str:
         """Write ``data`` encrypted, down to the disk, and return its hash. Raises OSError."""

@@ -59,7 +59,7 @@ class Log:
     ) -> None:
         self.place = place
         self.files = files
-        self._engine = engine
+        self.engine = engine
         self._database = database
 
     @staticmethod
@@ -106,7 +106,7 @@ class Log:
         return self.place / name if self._database is None else self._database.parent / name
 
     def close(self) -> None:
-        self._engine.dispose()
+        self.engine.dispose()
 
     def __enter__(self) -> Log:
         return self
@@ -121,7 +121,7 @@ class Log:
         )
         with (
             said_plainly(f"{self.name} cannot be read"),
-            self._engine.connect() as connection,
+            self.engine.connect() as connection,
         ):
             for stored, link, content, received in connection.execute(rows):
                 yield stored, received, bytes(link), None if content is None else bytes(content)
@@ -177,7 +177,7 @@ class Log:
     def _reading(self) -> Iterator[sa.Connection]:
         with (
             said_plainly(f"{self.name} cannot be read"),
-            self._engine.connect() as connection,
+            self.engine.connect() as connection,
         ):
             yield connection
 
@@ -191,14 +191,14 @@ class Log:
         if isinstance(self.place, Office):
             with (
                 said_plainly(f"{self.name}: nothing was recorded"),
-                site_held(self._engine, self.place.site) as connection,
+                site_held(self.engine, self.place.site) as connection,
             ):
                 yield Writing(connection, self.place.site)
             return
         before = which(self.place)
         with (
             said_plainly(f"{self.name}: nothing was recorded"),
-            self._engine.connect() as connection,
+            self.engine.connect() as connection,
         ):
             connection.exec_driver_sql("BEGIN IMMEDIATE")
             try:

@@ -20,11 +20,13 @@ class Words:
     Passphrases as they are asked for, and the keys that were worked out from them so far.
 
     ``ask`` yields what may open the record in a folder, one after the other. ``how`` says, for
-    whoever reads a refusal, how a passphrase is given. ``keys`` are by the salt of a database.
+    whoever reads a refusal, how a passphrase is given. ``opening`` is told of each record that is
+    opened. ``keys`` are by the salt of a database.
     """
 
     ask: Callable[[Path], Iterator[str]]
     how: str = NOBODY
+    opening: Callable[[Path], None] = lambda _: None
     opened: list[str] = field(default_factory=list)
     keys: dict[bytes, bytes] = field(default_factory=dict)
 

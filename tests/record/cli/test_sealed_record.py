@@ -11,6 +11,7 @@ from typer.testing import CliRunner
 
 from record.cli import Refused, app
 from record.cli.app import RECORD_VARIABLE
+from record.log import Locked, LogFault, NotARecord
 from tests.record.cli.test_every_command import asburied
 from tests.record.cli.test_no_network import COMMANDS
 from tests.record.cli.test_owner_only import SHEET
@@ -145,7 +146,7 @@ def test_on_a_terminal_it_is_asked_for_once_a_command_and_twice_for_a_new_record
     monkeypatch.setattr("record.cli.passphrase.on_terminal", lambda: True)
     monkeypatch.setattr("getpass.getpass", lambda prompt: asked.append(prompt) or WORDS)
     here("init", "--sealed")
-    assert asked == ["Passphrase for the record: ", "The same again: "]
+    assert asked == ["New passphrase of the record: ", "The same again: "]
     asked.clear()
     here("post", "plan.md")
     here("verify")
@@ -181,3 +182,91 @@ def test_an_empty_passphrase_and_a_database_are_refused(here, tmp_path):
     assert not (tmp_path / "sites" / "fb").exists()
     with pytest.raises(Refused, match="encrypt the server's disk"):
         here("init", "--sealed", "--office", "postgresql://db.example/asburied")
+
+
+def test_a_record_is_encrypted_asked_given_another_passphrase_and_made_plain_again(here, tmp_path):
+    here("init")
+    here("post", "plan.md")
+    before = here("show", "ZQ-77"), here("entries")
+    assert open_in(tmp_path)
+    said = here("seal")
+    assert "is encrypted: 6 entries, 2 kept files." in said and "lost is lost for good" in said
+    assert "files of it that lay open" in said
+    assert open_in(tmp_path) == []
+    assert (here("show", "ZQ-77"), here("entries")) == before
+    assert "is encrypted already" in here("seal")
+    (tmp_path / "new.txt").write_text("nine wet elms\n", encoding="utf-8")
+    assert "is encrypted anew" in here("seal", "--change", "--new-passphrase-file", "new.txt")
+    with pytest.raises(Locked, match="the passphrase is another"):
+        here("show", "ZQ-77")
+    (tmp_path / "new.txt").rename("words.txt")
+    assert (here("show", "ZQ-77"), here("entries")) == before and open_in(tmp_path) == []
+    assert json.loads(here("unseal", "--json"))["entries"] == 6
+    (tmp_path / "words.txt").unlink()
+    assert (here("show", "ZQ-77"), here("entries")) == before
+
+
+def test_what_a_recall_kept_of_a_record_while_it_was_plain_goes_when_it_is_encrypted(
+    here, tmp_path
+):
+    here("init")
+    here("post", "plan.md")
+    os.utime(tmp_path / "sites" / "fb" / "record.sqlite", (1e9, 1e9))
+    here("recall", "V-1", "--kind", "valve", record="", status=1)
+    assert (tmp_path / "sites" / "recall.cache").is_file()
+    here("seal")
+    assert not (tmp_path / "sites" / "recall.cache").exists()
+    here("recall", "V-1", "--kind", "valve", record="", status=1)
+    assert open_in(tmp_path) == []
+
+
+def test_files_left_open_by_a_conversion_cut_short_are_told_at_each_opening(here, tmp_path, capsys):
+    here("init")
+    here("post", "plan.md")
+    data = (tmp_path / "sites" / "fb" / "record.sqlite").read_bytes()
+    here("seal")
+    (tmp_path / "sites" / "fb" / "record.sqlite").write_bytes(data)
+    done = asburied("--record", "sites/fb", "show", "ZQ-77")
+    assert done.returncode == 0 and "`asburied --record sites/fb seal` removes them" in done.stderr
+    assert "Removed: 1 files" in here("seal")
+    done = asburied("--record", "sites/fb", "show", "ZQ-77")
+    assert (done.returncode, done.stderr) == (0, "") and open_in(tmp_path) == []
+
+
+def test_the_old_passphrase_is_asked_for_before_the_new_and_no_slip_is_taken(
+    here, monkeypatch, tmp_path
+):
+    here("init", "--sealed")
+    monkeypatch.delenv(RECORD_VARIABLE)
+    monkeypatch.setattr("record.cli.passphrase.on_terminal", lambda: True)
+    asked, answers = [], iter([WORDS, "nine wet elms", "nine wet helms"])
+    monkeypatch.setattr("getpass.getpass", lambda prompt: asked.append(prompt) or next(answers))
+    with pytest.raises(Refused, match="the two are not the same"):
+        here("seal", "--change")
+    assert asked == [
+        "Passphrase of sites/fb: ",
+        "New passphrase of the record: ",
+        "The same again: ",
+    ]
+    assert [one.name for one in (tmp_path / "sites" / "fb").iterdir()] == ["sealed-1"]
+
+
+def test_what_cannot_be_encrypted_is_said(here):
+    with pytest.raises(NotARecord):
+        here("seal")
+    here("init")
+    with pytest.raises(Refused, match="it has no passphrase to change"):
+        here("seal", "--change")
+    with pytest.raises(Refused, match="goes with --change"):
+        here("seal", "--new-passphrase-file", "words.txt")
+    with pytest.raises(LogFault, match="is not encrypted"):
+        here("unseal")
+    for words in ("seal", "unseal"):
+        done = asburied("--record", "postgresql://db.example/asburied#fb", words)
+        assert done.returncode == 2 and "encrypt the server's disk" in done.stderr
+
+
+def test_a_bag_of_an_encrypted_record_is_said_to_lie_open_unless_it_is_sealed(here):
+    here("init", "--sealed")
+    here("post", "plan.md")
+    assert "the record is encrypted, and this bag is not" in here("pack", "bag")

@@ -63,7 +63,7 @@ def test_no_byte_of_it_lies_open_at_rest_or_while_it_is_written(folder: Path):
             entry = Tablet("ck").says("remark", "fern-bank", {"text": "quicksilver again"})
             writing.append([entry], received="2031-06-01T12:00:00Z")
             assert shown() == []
-        held = log._engine.connect()  # the write-ahead log is there while somebody reads
+        held = log.engine.connect()  # the write-ahead log is there while somebody reads
         held.exec_driver_sql("SELECT * FROM links").all()
         post_text(log, sheet("## remark\n\nquicksilver, a third time.", part="b"))
         names = {each.name for each in (folder / "sealed-1").iterdir()}

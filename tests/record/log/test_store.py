@@ -78,7 +78,7 @@ def test_an_upsert_cannot_change_the_past_either(log: Log, folder: Path):
 def test_what_is_written_is_flushed_to_the_disk_before_it_is_told(log: Log):
     """https://www.sqlite.org/pragma.html#pragma_synchronous: 2 is FULL; in WAL mode it flushes
     the log after every transaction, so a told entry outlives a power cut."""
-    with log._engine.connect() as connection:
+    with log.engine.connect() as connection:
         assert connection.exec_driver_sql("PRAGMA journal_mode").scalar() == "wal"
         assert connection.exec_driver_sql("PRAGMA synchronous").scalar() == 2
 
