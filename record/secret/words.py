@@ -53,8 +53,8 @@ def _nobody(_: Path) -> Iterator[str]:
 _ASKED: ContextVar[Words | None] = ContextVar("words", default=None)
 
 
-def asking(words: Words) -> None:
-    """Say how passphrases are asked for from here on."""
+def asking(words: Words | None) -> None:
+    """Say how passphrases are asked for from here on; None, that nobody is asked."""
     _ASKED.set(words)
 
 

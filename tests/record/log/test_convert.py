@@ -32,7 +32,7 @@ def _quick_sums(monkeypatch: pytest.MonkeyPatch):
     monkeypatch.setattr(cipher, "ITERATIONS", 2)
     say(FIRST, SECOND)
     yield
-    asking(None)  # type: ignore[arg-type]
+    asking(None)
 
 
 def say(*words: str) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import hmac
 import os
 import shutil
 import sqlite3
@@ -11,11 +12,14 @@ from pathlib import Path
 
 import pytest
 import sqlcipher3
+from cryptography.hazmat.primitives import hashes
 from cryptography.hazmat.primitives.ciphers import Cipher, algorithms, modes
+from cryptography.hazmat.primitives.ciphers.aead import AESGCM
+from cryptography.hazmat.primitives.kdf.hkdf import HKDFExpand
 
 from record.log import Locked, Log, LogFault, NoWords, verify
 from record.log.kept import missing_files
-from record.secret import Words
+from record.secret import Words, asking
 from tests.record.records import SITE, Tablet, post_text, sheet
 
 WORDS = "seven dry öaks"
@@ -25,6 +29,12 @@ CANARIES = (b"Fern Bank", b"fern-bank", b"quicksilver", PHOTO, b"links", b"sheet
 
 def by(words: str) -> Words:
     return Words(lambda _: iter([words]))
+
+
+@pytest.fixture(autouse=True)
+def _nobody_is_asked():
+    """A command that ran in this process before may have said how to ask."""
+    asking(None)
 
 
 @pytest.fixture
@@ -259,3 +269,31 @@ def test_opening_a_plain_record_loads_nothing_that_encrypts(tmp_path: Path):
         env={**os.environ, "PYTHONPATH": str(Path(__file__).parents[3])},
     )  # fmt: skip
     assert done.stdout == "[]\n"
+
+
+def test_a_record_encrypted_by_the_first_version_opens_ever_after(tmp_path: Path):
+    """Its files were written in 2026 and never again; here, and by SQLCipher and AES-GCM alone."""
+    shutil.copytree(Path(__file__).parent / "sealed_2026", tmp_path / "old")
+    sha256 = hashlib.sha256(b"a picture of the larder").hexdigest()
+    with Log.open(tmp_path / "old", by("seven dry oaks")) as log:
+        assert verify(log.lines()).sound and missing_files(log.files, log.entries()) == ()
+        found = log.files.found("photos", sha256)
+        assert found is not None and found.data == b"a picture of the larder"
+    connection = sqlcipher3.connect(str(database(tmp_path / "old")))
+    connection.execute("PRAGMA key = 'seven dry oaks'")
+    connection.execute("PRAGMA cipher_page_size = 4096")
+    connection.execute("PRAGMA kdf_iter = 256000")
+    connection.execute("PRAGMA cipher_hmac_algorithm = HMAC_SHA512")
+    connection.execute("PRAGMA cipher_kdf_algorithm = PBKDF2_HMAC_SHA512")
+    assert connection.execute("SELECT count(*) FROM links").fetchone() == (2,)
+    (key,) = connection.execute("SELECT key FROM kept_key").fetchone()
+    connection.close()
+    names, files = (
+        HKDFExpand(hashes.SHA256(), 32, use).derive(key)
+        for use in (b"asburied names", b"asburied files")
+    )
+    name = hmac.new(names, f"photos/{sha256}".encode(), "sha256").hexdigest()
+    kept = (tmp_path / "old" / "sealed-1" / "kept" / name).read_bytes()
+    inside = AESGCM(files).decrypt(kept[16:28], kept[28:], name.encode())
+    assert kept[:16] == b"asburied kept 1\n"
+    assert inside == f"photos/{sha256}.jpg\n".encode() + b"a picture of the larder"
