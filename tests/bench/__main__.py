@@ -1,7 +1,7 @@
 """Measure, and print ratios against floors taken in the same run, turn by turn.
 
     python -m tests.bench [post] [question] [figures] [manual] [ready] [reckon] [long]
-                          [panels] [verify] [growth]
+                          [panels] [verify] [sealed] [growth]
 
 Each row gives the median of the project's own time, of the floor's, and of the ratio taken pair
 by pair, with the least and the greatest ratio. Figures move with the machine; ratios less so.
@@ -18,6 +18,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from tests.bench import checking, day, floors, long, panels
+from tests.bench import sealed as sealing
 
 LINES = 2000
 PROGRAM = "from manual.cli import main; main()"
@@ -30,6 +31,7 @@ AIMS = {
     "reckon": 1.5,
     "ready": 3.0,
     "verify": 1.5,
+    "sealed": "none",
 }
 
 
@@ -183,6 +185,9 @@ def main(asked: list[str]) -> None:
                 print(row, flush=True)
         if not asked or "verify" in asked:
             print("\n".join(checking.checking(place / "verify", compare)), flush=True)
+        if not asked or "sealed" in asked:
+            for row in sealing.sealed(place / "sealing", compare):
+                print(row, flush=True)
         if "growth" in asked:  # some minutes: a million entries
             for row in long.growth():
                 print(row, flush=True)

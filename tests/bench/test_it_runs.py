@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.bench import checking, floors, long, panels, recalls
+from tests.bench import checking, floors, long, panels, recalls, sealed
 from tests.bench.__main__ import compare, evening, figures, post, reckon
 from tests.bench.day import long_sheet
 from tests.bench.made import Site, fleet, record_of
@@ -20,6 +20,12 @@ def test_a_small_sheet_is_posted_and_its_floor_is_written(tmp_path: Path) -> Non
 
 def test_a_covering_among_many_things_is_asked() -> None:
     assert evening(things=200, times=1).startswith("ready, 200 things")
+
+
+def test_the_same_work_is_done_on_an_encrypted_record_and_on_a_plain_one(tmp_path: Path) -> None:
+    plain = record_of(tmp_path / "r", Site("fern-bank"), 100)
+    post_row, ask_row = sealed.sealed(tmp_path, compare, lines=120, times=1, record=plain)
+    assert post_row.startswith("sealed, post") and ask_row.startswith("sealed, entries")
 
 
 def test_the_long_sheet_has_about_the_lines_asked_for() -> None:
