@@ -29,7 +29,7 @@ class Join(StrEnum):
     """How sure it is that a flow goes on, and whether it can."""
 
     RECORDED = "recorded"
-    NOT_RECORDED = "not_recorded"
+    NOT_RECORDED = "gap"
     SHUT = "shut"
 
 
