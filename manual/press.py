@@ -9,6 +9,7 @@ import html as markup
 import logging
 import os
 import re
+import warnings
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -189,7 +190,10 @@ def _complaints() -> Iterator[list[logging.LogRecord]]:
     logger.setLevel(logging.WARNING)
     logger.propagate = False
     try:
-        yield heard
+        with warnings.catch_warnings():
+            # A machine without fonts is as good as any: the page brings its own.
+            warnings.filterwarnings("ignore", "No fonts configured")
+            yield heard
     finally:
         logger.removeHandler(listener)
         logger.setLevel(level)
