@@ -35,7 +35,7 @@ NO_FONTS = """<?xml version="1.0"?>
 
 @pytest.fixture
 def made(folder, tmp_path):
-    """Return a function that builds an edition on a machine as told, and the hashes of its files."""
+    """Return a function that builds on a machine as told, and returns the hash of each file."""
 
     def on(day, umask, *, reader, copy, **environment):
         place = shutil.copytree(folder, tmp_path / copy)
