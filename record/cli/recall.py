@@ -13,6 +13,8 @@ from record.cli.asking import AsOf, Json, KnownAt, Reader, check_day, tell
 if TYPE_CHECKING:
     from record.entry import Entry
     from record.readers import View
+    from record.recall import Recall
+    from record.recall.ask import Asks
 
 
 @app.command()
@@ -52,7 +54,7 @@ def recall(
     from record.facts import KINDS, READERS
     from record.facts.kind import OWNER
     from record.recall import recall as ask
-    from record.recall.many import kept_sites, records_in, sites_at
+    from record.recall.many import asked_of, records_in, sites_at
     from record.recall.words import recall_words
 
     if reader not in READERS:
@@ -69,15 +71,27 @@ def recall(
         return look(there, reader, as_of=day)
 
     records = records_in(ctx.obj)
-    if reader == OWNER and not known_at and not day:
-        sites, faults = kept_sites(ctx.obj, records)
-    else:
-        sites, faults = sites_at(records, see)
     further = WHOLE if reader == OWNER else FURTHER
-    answer = ask(sites, what, part=part, kind=kind, reader=reader, further=further, not_read=faults)
+
+    def answered(sites: Sequence[Asks], faults: Sequence[str]) -> Recall:
+        return ask(
+            sites,
+            what,
+            part=part,
+            kind=kind,
+            reader=reader,
+            further=further,
+            not_read=faults,
+            every=every or as_json,
+        )
+
+    if reader == OWNER and not known_at and not day:
+        answer = asked_of(ctx.obj, records, answered)
+    else:
+        answer = answered(*sites_at(records, see))
     form = {**answers.json_form(answer), "as_known_at": known_at, "as_of": day}
     head = [f"As known at {known_at}:"] if known_at else []
     head += [f"As it stood on {day}:"] if day else []
     tell([*head, *recall_words(answer, every=every)], form, as_json)
-    if faults or any(at.open for at in answer.sites):
+    if answer.not_read or any(at.open for at in answer.sites):
         raise typer.Exit(1)

@@ -62,17 +62,23 @@ def seal(path: Path, body: bytes, vault: Vault | None = None) -> None:
         return
     if vault is not None:
         body = vault.hidden_cache(path.name, body)
+    write(path, hmac.digest(key, body, "sha256"), body)
+
+
+def write(path: Path, *parts: bytes) -> bool:
+    """Write a file for this person alone, whole or not at all, and return whether it was."""
     half = path.with_name(f".{path.name}.{os.getpid()}")
     try:
         path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
         descriptor = os.open(half, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
         with os.fdopen(descriptor, "wb") as file:
-            file.write(hmac.digest(key, body, "sha256"))
-            file.write(body)
+            file.writelines(parts)
         half.replace(path)
     except OSError:
         with suppress(OSError):
             half.unlink(missing_ok=True)
+        return False
+    return True
 
 
 def _own(path: Path) -> bytes | None:

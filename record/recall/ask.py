@@ -6,7 +6,8 @@ not recorded (it cannot be ruled out), ruled out. What is not known never rules 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from record.answers.refused import CannotAnswer
@@ -70,7 +71,8 @@ class Recall:
     has_it: tuple[Found, ...]
     replaced: tuple[Found, ...]
     not_recorded: tuple[Found, ...]
-    ruled_out: tuple[Found, ...]
+    ruled_out: tuple[Found, ...]  # none where only their count was asked for
+    ruled_out_at: Mapping[str, int]  # site → how many pieces there are ruled out
     sites: tuple[AtSite, ...]
     none_on_record: tuple[str, ...]  # sites with nothing of these kinds on record
     looked_at: int  # sites
@@ -163,11 +165,14 @@ def recall(
     reader: str = "owner",
     further: str = "",
     not_read: Sequence[str] = (),
+    every: bool = True,
 ) -> Recall:
     """
     Return the four lists for a lot, a maker's part or a notice, over all ``sites``.
 
-    Raises NotNarrowed where no record names it and neither ``part`` nor ``kind`` is told.
+    Unless ``every`` one is asked for, what is ruled out is counted alone, and a site where that
+    can be seen from its names is read no further. Raises NotNarrowed where no record names it and
+    neither ``part`` nor ``kind`` is told.
     """
     asked = meant(sites, what, part=part, kind=kind)
     came = any(site.came_as({*asked.lots}) for site in sites)
@@ -178,12 +183,17 @@ def recall(
             'it is with --kind, such as --kind valve, or --part "the maker\'s part"' + unread
         )
     lists: dict[str, list[Found]] = {HAS: [], REPLACED: [], UNKNOWN: [], OUT: []}
-    bare, at = [], []
+    bare, at, out = [], [], Counter[str]()
     for site in sites:
-        found = list(_sorted(asked, site))
+        seen = None if every else _all_out(asked, site)
+        found = list(_sorted(asked, site, seen))
+        outs = seen or sum(1 for which, _ in found if which == OUT)
         for which, each in found:
-            lists[which].append(each)
-        if not found:
+            if every or which != OUT:
+                lists[which].append(each)
+        if outs:
+            out[site.site] += outs
+        if not (found or outs):
             bare.append(site.site)
         elif any(which != OUT for which, _ in found):
             at.append(_at(asked, site, found))
@@ -196,6 +206,7 @@ def recall(
         replaced=tuple(lists[REPLACED]),
         not_recorded=tuple(lists[UNKNOWN]),
         ruled_out=tuple(lists[OUT]),
+        ruled_out_at=dict(out),
         sites=tuple(at),
         none_on_record=tuple(bare),
         looked_at=len(sites),
@@ -209,9 +220,18 @@ def _matches(asked: Asked, names: Iterable[str]) -> bool:
     return not {*asked.lots}.isdisjoint(names)
 
 
-def _sorted(asked: Asked, site: Asks) -> Iterator[tuple[str, Found]]:
+def _all_out(asked: Asked, site: Asks) -> int | None:
+    """Return how many pieces a site rules out, if its row tells that of every one of them."""
+    if isinstance(site, Site):
+        return None
+    names = asked.lots or asked.parts
+    return site.count(names, asked.families, lambda piece: judge(asked, piece)[0] == OUT)
+
+
+def _sorted(asked: Asked, site: Asks, seen: int | None) -> Iterator[tuple[str, Found]]:
+    """Yield the pieces, each with its list; of those ``seen`` to be ruled out, none."""
     met = False
-    for piece in site.of(asked.families):
+    for piece in site.of(asked.families) if seen is None else ():
         which, why, entries = judge(asked, piece)
         met = met or which in (HAS, REPLACED)
         yield _after(asked, site, piece, which, why, entries)

@@ -8,21 +8,18 @@ from __future__ import annotations
 import hashlib
 import time
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from functools import cache
 from pathlib import Path
 
-import msgspec
-
 from record.entry import Entry
-from record.index.file import seal, unsealed
 from record.index.opened import made_by
 from record.log import Folder, Log, LogFault, NotARecord, Office, Place, RecordTooNew
 from record.log.faults import said_plainly
 from record.log.office import cache_of, opened_at, sites_in
 from record.readers import View, look
-from record.recall.ask import Asks
-from record.recall.kept import FORM, NAME, Bundle, Kept, Whole, bundle
+from record.recall.ask import Asks, Recall
+from record.recall.kept import FORM, NAME, Spoiled, forget, keep, kept
 from record.recall.pieces import Site, site_of
-from record.secret import Vault
 
 Look = Callable[[Sequence[Entry]], View]
 SETTLED_NS = 2_000_000_000  # a file written this lately may change again and look the same
@@ -92,55 +89,78 @@ def sites_at(
     return tuple(sites), tuple(faults)
 
 
+def asked_of(
+    place: Place,
+    records: Mapping[str, tuple[Place, str]],
+    ask: Callable[[Sequence[Asks], Sequence[str]], Recall],
+) -> Recall:
+    """
+    Return what ``ask`` says to the owner, of the sites and of what could not be read.
+
+    Where pieces turn out not to be those that were kept, all are looked over and it is asked again.
+    """
+    for look_over in (False, True):
+        try:
+            return ask(*kept_sites(place, records, look_over=look_over))
+        except Spoiled:
+            continue
+    return ask(*sites_at(records))
+
+
 def kept_sites(
-    place: Place, records: Mapping[str, tuple[Place, str]]
+    place: Place, records: Mapping[str, tuple[Place, str]], *, look_over: bool = False
 ) -> tuple[tuple[Asks, ...], tuple[str, ...]]:
-    """Return the same to the owner, from what is kept where that is still of today."""
-    path = cache_of(Office(place.url), NAME) if isinstance(place, Office) else place / NAME
-    known = _load(path)
-    here: dict[str, Bundle] = {}
+    """
+    Return the same to the owner, from what is kept where that is still of today.
+
+    What a site says may raise Spoiled, unless it was looked over first.
+    """
+    at = cache_of(Office(place.url), NAME) if isinstance(place, Office) else place / NAME
+    here: list[Asks] = []
     faults: list[str] = []
-    sealed = {name for name, (at, _) in records.items() if _is_sealed(at)}
-    for name, (at, mark) in records.items():
-        old = known.get(name)
-        if name in sealed:
-            found = _read_sealed(name, at, mark)
-        elif old is not None and mark and old.mark == mark:
-            found = old
+    for name, (each, mark) in records.items():
+        if _is_sealed(each):
+            forget(at, name)  # from before it was encrypted
+            found = _kept_sealed(name, each, mark, look_over)
         else:
-            found = _bundled(_read(name, at, look), mark)
+            found = _kept_at(at, name, each, mark, look_over)
         if isinstance(found, str):
             faults.append(found)
         else:
-            here[name] = found
-    kept = {n: each for n, each in {**known, **here}.items() if n not in sealed}
-    if sealed & known.keys() or any(known.get(n) is not kept[n] for n in kept if kept[n].mark):
-        seal(path, msgspec.msgpack.encode(Whole(_made_by(), kept)))
-    return tuple(Kept(each) for each in here.values()), tuple(faults)
+            here.append(found)
+    return tuple(here), tuple(faults)
 
 
-def _is_sealed(at: Place) -> bool:
-    return not isinstance(at, Office) and bool(Folder(at).sealed())
+def _kept_at(at: Path, name: str, place: Place, mark: str, look_over: bool) -> Asks | str:
+    found = kept(at, name, mark, _made_by())
+    if found is not None and not (look_over and not found.whole()):
+        return found
+    read = _read(name, place, look)
+    if isinstance(read, str) or not mark:
+        return read
+    keep(at, name, mark, _made_by(), read)
+    # Two thousand sites are too much to hold; what could not be written is held.
+    return kept(at, name, mark, _made_by()) or read
 
 
-def _read_sealed(name: str, at: Place, mark: str) -> Bundle | str:
-    """Return an encrypted record's pieces; what is kept of them lies in it, encrypted as it is."""
+def _is_sealed(place: Place) -> bool:
+    return not isinstance(place, Office) and bool(Folder(place).sealed())
+
+
+def _kept_sealed(name: str, place: Place, mark: str, look_over: bool) -> Asks | str:
+    """Return the same of an encrypted record: what is kept lies in it, encrypted as it is."""
     try:
-        with Log.open(at) as log:
-            path, vault = log.cache(NAME), log.vault
-            old = _load(path, vault).get(name)
-            if old is not None and mark and old.mark == mark:
-                return old
-            found = _bundled(_said(name, log.entries(), look), mark)
+        with Log.open(place) as log:
+            at, vault = log.cache(NAME), log.vault
+            found = kept(at, name, mark, _made_by(), vault)
+            if found is not None and not (look_over and not found.whole()):
+                return found
+            read = _said(name, log.entries(), look)
     except (LogFault, NotARecord, RecordTooNew) as fault:
         return f"{name}: {fault}"
-    if not isinstance(found, str) and mark:
-        seal(path, msgspec.msgpack.encode(Whole(_made_by(), {name: found})), vault)
-    return found
-
-
-def _bundled(found: Site | str, mark: str) -> Bundle | str:
-    return found if isinstance(found, str) else bundle(mark, found)
+    if not isinstance(read, str) and mark:
+        keep(at, name, mark, _made_by(), read, vault)
+    return read
 
 
 def _read(name: str, place: Place, see: Look) -> Site | str:
@@ -157,16 +177,6 @@ def _said(name: str, entries: Sequence[Entry], see: Look) -> Site | str:
     return site_of(view) if view.built.entries else f"{name}: nothing was recorded in it by then"
 
 
+@cache
 def _made_by() -> str:
     return hashlib.sha256(f"{FORM} {made_by()}".encode()).hexdigest()
-
-
-def _load(path: Path, vault: Vault | None = None) -> dict[str, Bundle]:
-    body = unsealed(path, vault)
-    if body is None:
-        return {}
-    try:
-        whole = msgspec.msgpack.decode(body, type=Whole)
-    except (msgspec.MsgspecError, ValueError):
-        return {}
-    return whole.sites if whole.made_by == _made_by() else {}

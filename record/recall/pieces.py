@@ -60,9 +60,9 @@ class Site:
         return {piece.family for piece in self.pieces}
 
     def of(self, families: Iterable[tuple[str, str]]) -> Iterator[Piece]:
-        """Yield the pieces of some families."""
-        wanted = set(families)
-        yield from (piece for piece in self.pieces if piece.family in wanted)
+        """Yield the pieces of some families, one family after the other."""
+        for family in families:
+            yield from (piece for piece in self.pieces if piece.family == family)
 
     def known(self, names: set[str]) -> list[Piece]:
         """Return the pieces that bear one of these names, or bore it once."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from record.answers.saying import wrapped
 from record.recall.ask import AtSite, Found, Recall
@@ -27,7 +27,7 @@ def recall_words(answer: Recall, *, every: bool = False) -> Iterator[str]:
     if every:
         yield from _list("RULED OUT", answer.ruled_out)
     else:
-        yield from _counted(answer.ruled_out)
+        yield from _counted(answer.ruled_out_at)
     yield from _sites(answer.sites)
     if answer.none_on_record:
         yield ""
@@ -62,14 +62,11 @@ def _entries(each: Found) -> str:
     return f" [{', '.join(dict.fromkeys(each.entries))}]" if each.entries else ""
 
 
-def _counted(found: Sequence[Found]) -> Iterator[str]:
-    by_site: dict[str, int] = {}
-    for each in found:
-        by_site[each.site] = by_site.get(each.site, 0) + 1
+def _counted(by_site: Mapping[str, int]) -> Iterator[str]:
     yield ""
     said = [f"{site} {count}" for site, count in by_site.items()]
     yield from wrapped(
-        f"RULED OUT ({len(found)}): {_some(said)}; --every lists them"
+        f"RULED OUT ({sum(by_site.values())}): {_some(said)}; --every lists them"
         if said
         else "RULED OUT: none",
         0,

@@ -72,7 +72,7 @@ def test_no_command_leaves_a_word_or_a_picture_of_it_open_on_the_disk(here, tmp_
     assert "zq-77" in done["show"].lower() and "quicksilver" in done["entries"]
     assert "match their seals" in done["verify"]
     names = {one.name for one in (tmp_path / "sites" / "fb" / "sealed-1").iterdir()}
-    assert names - {"recall.cache"} == {"record.sqlcipher", "kept", "index.cache"}
+    assert names - {"recall.kept"} == {"record.sqlcipher", "kept", "index.cache"}
     assert (tmp_path / "out").is_dir() and (tmp_path / "bag" / "data" / "photos").is_dir()
     assert len(list((tmp_path / "sites" / "fb" / "sealed-1" / "kept").iterdir())) >= 7
 
@@ -114,9 +114,28 @@ def test_what_a_recall_keeps_of_an_encrypted_record_lies_in_it_and_is_encrypted(
         os.utime(one, (1e9, 1e9))  # written long ago: it may be kept
     asked = ("recall", "V-1", "--kind", "valve", "--json")
     first = here(*asked, record="", status=1)
-    assert (tmp_path / "sites" / "fb" / "sealed-1" / "recall.cache").is_file()
+    kept = tmp_path / "sites" / "fb" / "sealed-1" / "recall.kept"
+    names, pieces = sorted(kept.iterdir())
+    assert (names.suffix, pieces.suffix) == (".names", ".pieces")
     assert here(*asked, record="", status=1) == first
     assert open_in(tmp_path) == []
+    pieces.write_bytes(pieces.read_bytes()[::-1])
+    assert here(*asked, record="", status=1) == first
+
+
+def test_what_a_recall_kept_before_a_record_was_encrypted_is_taken_away(here, tmp_path):
+    here("init")
+    here("post", "plan.md")
+    os.utime(tmp_path / "sites" / "fb" / "record.sqlite", (1e9, 1e9))
+    here("recall", "V-1", "--kind", "valve", record="", status=1)
+    kept = tmp_path / "sites" / "recall.kept"
+    assert len([*kept.iterdir()]) == 2
+    here("init", "--sealed", record="sealed")
+    here("post", "plan.md", record="sealed")
+    (tmp_path / "sites" / "fb").rename(tmp_path / "plain")
+    (tmp_path / "sites" / "sealed").rename(tmp_path / "sites" / "fb")
+    here("recall", "V-1", "--kind", "valve", record="", status=1)
+    assert [*kept.iterdir()] == []
 
 
 def test_the_words_come_from_a_file_or_a_descriptor_and_are_asked_for_once(here, monkeypatch):
