@@ -22,6 +22,7 @@ from record.log.office import (
     Office,
     OfficeFiles,
     Place,
+    add_rows,
     cache_of,
     made_at,
     opened_at,
@@ -261,10 +262,14 @@ class Writing:
                     f"nothing was recorded: {entry.number} is of {entry.link.site}, and what was "
                     f"opened is {self._site}"
                 )
+        self._add(LINKS, list(link_rows(links, received)))
         table = OFFICE_CONTENTS if self._site else CONTENTS
-        if rows := list(link_rows(links, received)):
-            self._connection.execute(sa.insert(LINKS), rows)
-        if rows := list(content_rows(contents, site=bool(self._site))):
+        self._add(table, list(content_rows(contents, site=bool(self._site))))
+
+    def _add(self, table: sa.Table, rows: list[dict[str, Any]]) -> None:
+        if self._site:
+            add_rows(self._connection, table, rows)
+        elif rows:
             self._connection.execute(sa.insert(table), rows)
 
 

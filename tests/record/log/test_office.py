@@ -161,6 +161,23 @@ def test_whatever_comes_in_changes_the_mark_of_its_site_and_of_no_other(office_s
     assert sites_in(engine)["gorse-hill"] == before["gorse-hill"]
 
 
+def test_a_whole_sheet_comes_in_as_one_arrival_of_links_and_one_of_contents(office_server: Server):
+    """2,100 entries are added a thousand at a time: three statements each, not 4,200."""
+    name = office_server.database()
+    tablet = Tablet("ck")
+    many = [tablet.says("remark", "fern-bank", {"text": f"line {n}"}) for n in range(2100)]
+    with Log.make(at(office_server, name, site="fern-bank")) as log:
+        with log.writing() as writing:
+            writing.append(many[:60], received="2031-06-01T12:00:00Z")
+        with office_server.connect(name) as direct:
+            assert direct.execute("SELECT count(*) FROM arrivals").fetchone() == (2,)
+        with log.writing() as writing:
+            writing.append(many[60:], received="2031-06-01T12:00:00Z")
+        assert sorted(entry.hash for entry in log.entries()) == sorted(e.hash for e in many)
+    with office_server.connect(name) as direct:
+        assert direct.execute("SELECT count(*) FROM arrivals").fetchone() == (2 + 6,)
+
+
 def test_two_who_make_the_tables_at_once_both_succeed(office_server: Server):
     from concurrent.futures import ThreadPoolExecutor
 
