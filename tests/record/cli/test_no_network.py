@@ -87,6 +87,8 @@ COMMANDS = [
     ["pack", "bag"],
     ["--record", "again", "unpack", "bag"],
     ["merge", "again"],
+    ["seal"],
+    ["unseal"],
     ["verify"],
 ]
 
@@ -95,7 +97,12 @@ def python(program, cwd):
     return subprocess.run(
         [sys.executable, "-c", program],
         cwd=cwd,
-        env={"PATH": "/usr/bin:/bin", "HOME": str(cwd), "XDG_STATE_HOME": str(cwd / "state")},
+        env={
+            "PATH": "/usr/bin:/bin",
+            "HOME": str(cwd),
+            "XDG_STATE_HOME": str(cwd / "state"),
+            "ASBURIED_RECORD_PASSPHRASE_FILE": str(cwd / "plan.md"),  # its first line
+        },
         capture_output=True,
         text=True,
         timeout=180,
@@ -117,6 +124,8 @@ def test_every_kind_of_command_is_answered_without_opening_a_socket(tmp_path):
         "verify",
         "pack bag",
         "merge again",
+        "seal",
+        "unseal",
         "manual issue",
         "export ifc",
     ):

@@ -19,7 +19,10 @@ from tests.record.cli.test_owner_only import SHEET
 WORDS = "seven dry oaks"
 SECRETS = (b"ZQ-77", b"fern-bank", b"Fern Bank", b"quicksilver")
 PLAN = SHEET.replace("CV-1", "ZQ-77") + "\n## remark\n\nA quicksilver fox.\n\nBy the larder.\n"
-WALK = [*COMMANDS[1:], ["say", "remark", "fern-bank", "text=quicksilver", "--writer", "ld"]]
+WALK = [
+    *(words for words in COMMANDS[1:] if words != ["unseal"]),
+    ["say", "remark", "fern-bank", "text=quicksilver", "--writer", "ld"],
+]
 
 
 @pytest.fixture

@@ -1,7 +1,8 @@
-"""What a log does, on SQLite and on PostgreSQL alike: every test here runs on both."""
+"""What a log does, on SQLite, encrypted and on PostgreSQL alike: every test here runs on all."""
 
 from __future__ import annotations
 
+import os
 import subprocess
 from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
@@ -9,18 +10,37 @@ from pathlib import Path
 
 import pytest
 
+from record.cli.app import RECORD_VARIABLE
 from record.index import as_built
-from record.log import Log, LogFault, NotARecord, Office, Place, handed_over, merge, verify
+from record.log import Folder, Log, LogFault, NotARecord, Office, Place, handed_over, merge, verify
 from record.log.kept import missing_files
+from record.secret import Words, asked, asking
 from tests.office import CREW, Server
 from tests.record.cli.test_every_command import asburied
 from tests.record.records import SITE, Tablet, post_text, sheet
 
 RECEIVED = "2031-06-01T12:00:00Z"
+WORDS = "seven dry oaks"
 NewPlace = Callable[[], Place]
 
 
-@pytest.fixture(params=["SQLite", "PostgreSQL"])
+@pytest.fixture
+def encrypted(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Iterator[None]:
+    """Every record made in a folder is encrypted, and its passphrase is where a command looks."""
+    make = Log.make
+
+    def sealed(place: Place, *, sealed_with: str | None = None) -> Log:
+        return make(place, sealed_with=None if isinstance(place, Office) else WORDS)
+
+    monkeypatch.setattr(Log, "make", staticmethod(sealed))
+    (tmp_path / "words.txt").write_text(WORDS, encoding="utf-8")
+    monkeypatch.setenv(RECORD_VARIABLE, str(tmp_path / "words.txt"))
+    asking(Words(lambda _: iter([WORDS])))
+    yield
+    asking(None)
+
+
+@pytest.fixture(params=["SQLite", "SQLCipher", "PostgreSQL"])
 def new_place(request: pytest.FixtureRequest, tmp_path: Path) -> NewPlace:
     """Return a place where no record is yet, each time another."""
     made: list[Place] = []
@@ -34,7 +54,9 @@ def new_place(request: pytest.FixtureRequest, tmp_path: Path) -> NewPlace:
         made.append(Office(server.url(server.database()), "fern-bank"))
         return made[-1]
 
-    return folder if request.param == "SQLite" else office
+    if request.param == "SQLCipher":
+        request.getfixturevalue("encrypted")
+    return office if request.param == "PostgreSQL" else folder
 
 
 @pytest.fixture
@@ -132,8 +154,10 @@ def test_where_there_is_no_record_it_is_said_so(new_place: NewPlace):
 def test_32_who_post_at_once_lose_nothing_and_fork_no_chain(place: Place):
     """Eight writers at four devices each, all on one site: 32 connections, 64 sheets."""
 
+    words = asked()
+
     def posts(turn: int) -> int:
-        with Log.open(place) as log:
+        with Log.open(place, words) as log:
             return sum(
                 len(
                     post_text(
@@ -198,7 +222,9 @@ def test_the_commands_do_not_care_where_the_record_is(new_place: NewPlace, tmp_p
         assert asburied("init", "--office", url).returncode == 0
         _granted(url)
     else:
-        assert asburied("--record", str(at), "init").returncode == 0
+        sealed = ["--sealed"] if RECORD_VARIABLE in os.environ else []
+        assert asburied("--record", str(at), "init", *sealed).returncode == 0
+        assert bool(Folder(at).sealed()) == bool(sealed)
     path = tmp_path / "site.md"
     path.write_text(SITE)
 
