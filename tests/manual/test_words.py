@@ -70,7 +70,8 @@ def named(path: Path) -> str:
 
 
 def for_readers() -> list[Path]:
-    return [path for path in modules() if named(path) not in TO_WHOEVER_TYPES]
+    found = [path for path in modules() if named(path) not in TO_WHOEVER_TYPES]
+    return [path for path in found if path.parent.name != "proof"]  # what `manual check` says
 
 
 def calls(path: Path) -> Iterator[ast.Call]:
