@@ -83,6 +83,22 @@ def _layers(view: View, tag: str) -> tuple[Drawing | None, str]:
     return (strips_drawing(layers) if layers else None), say("pictures.layers_of", tag=tag)
 
 
+def _way_section(view: View, tag: str) -> tuple[Drawing | None, str]:
+    from manual.drawings.cut_drawing import cut_drawing
+    from manual.way_cut import way_section
+
+    cut = way_section(view, _thing(view, tag).tag)
+    return (cut_drawing(cut) if cut else None), say("pictures.way_section", tag=tag)
+
+
+def _way_plan(view: View, tag: str) -> tuple[Drawing | None, str]:
+    from manual.drawings.cut_drawing import cut_drawing
+    from manual.way_cut import way_plan
+
+    cut = way_plan(view, _thing(view, tag).tag)
+    return (cut_drawing(cut) if cut else None), say("pictures.way_plan", tag=tag)
+
+
 def _air_flow(view: View, _: str) -> tuple[Drawing | None, str]:
     from manual.drawings.flow_chart import flow_chart
     from manual.flows import air_flow
@@ -115,6 +131,8 @@ DRAWINGS: dict[str, Draw] = {
     "walls": _walls,
     "cross-section": _cross_section,
     "layers": _layers,
+    "way out": _way_section,
+    "way plan": _way_plan,
     "air flow": _air_flow,
     "water flow": _water_flow,
 }

@@ -21,7 +21,9 @@ class Fill(StrEnum):
     LINING = "lining"
     OUTSIDE = "outside"  # tar, foam, wrap and the like on the steel
     EARTH = "earth"
+    SHAFT = "shaft"  # open
     FILLING = "filling"  # what stands in a way out
+    HEAP = "heap"  # where that would lie once it has run
     VOID = "void"
     STORE = "store"
     PIPE = "pipe"
@@ -92,6 +94,15 @@ class Arrow:
     end_m: Point
 
 
+@dataclass(frozen=True, slots=True)
+class Break:
+    """Where something goes on that the picture does not show, from a level to another."""
+
+    u_m: float
+    from_m: float
+    to_m: float
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cut:
     """Everything of one cut; heights and widths are at one scale."""
@@ -104,7 +115,9 @@ class Cut:
     rises: tuple[Rise, ...] = ()
     widths: tuple[Width, ...] = ()
     arrows: tuple[Arrow, ...] = ()
+    breaks: tuple[Break, ...] = ()
     notes: tuple[str, ...] = ()
+    plan: bool = False  # from above: ``u`` and, upward, what is written as a level
 
 
 def fill_words() -> Mapping[Fill, str]:

@@ -10,6 +10,8 @@ from manual.drawings.cut_marks import (
     LINES,
     Frame,
     area_marks,
+    break_marks,
+    break_sample,
     extent,
     filled,
     level_line,
@@ -74,6 +76,8 @@ def _marks(cut: Cut, frame: Frame) -> Iterator[str]:
     for area in cut.areas:
         if area not in ground:
             yield from area_marks(area, frame)
+    for each in cut.breaks:
+        yield from break_marks(each, frame)
     for rise in cut.rises:
         yield from rise_marks(rise, frame)
     for arrow in cut.arrows:
@@ -85,7 +89,12 @@ def _marks(cut: Cut, frame: Frame) -> Iterator[str]:
 def _head(cut: Cut, n: int) -> tuple[Ink, float]:
     room = WIDTH_MM - 2 * EDGE_MM
     title, y = paragraph([cut.name], EDGE_MM, EDGE_MM, width_mm=room, size_mm=TITLE_MM, bold=True)
-    said, y = paragraph([say("cut.scale_1", n=n, seen=cut.seen)], EDGE_MM, y + 0.5, width_mm=room)
+    scaled = (
+        say("cut.plan_scale_1", n=n, seen=cut.seen)
+        if cut.plan
+        else say("cut.scale_1", n=n, seen=cut.seen)
+    )
+    said, y = paragraph([scaled], EDGE_MM, y + 0.5, width_mm=room)
     return title + said, y
 
 
@@ -158,6 +167,8 @@ def _samples(cut: Cut) -> Iterator[tuple[Sample, str]]:
     for mark in (Mark.GROUND, Mark.WATER, Mark.LIMIT):
         if any(level.mark is mark for level in cut.levels):
             yield _line_of(mark), say(f"cut.mark_{mark.value}")
+    if cut.breaks:
+        yield lambda x, y: (break_sample(x, y),), say("cut.goes_on")
     if any(not area.whole and area.fill is not Fill.EARTH for area in cut.areas):
         yield _broken, say("cut.edge_not_recorded")
 

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from manual.drawings import shapes, svg
-from manual.drawings.cut import Area, Cut, Fill, LevelMark, Mark, Rise
+from manual.drawings.cut import Area, Break, Cut, Fill, LevelMark, Mark, Rise
 from manual.drawings.shapes import Ring, Window
 from manual.drawings.svg import Pen, Point
 
@@ -29,6 +29,8 @@ EDGES = {
     Fill.PIPE: svg.EDGE,
     Fill.OPENING: svg.EDGE,
     Fill.FILLING: svg.EDGE,
+    Fill.SHAFT: svg.HEAVY,
+    Fill.HEAP: svg.DASHED,
 }
 LINES = {
     Mark.PLAIN: svg.GRID,
@@ -101,8 +103,8 @@ def filled(fill: Fill, ring: Ring, *, whole: bool = True) -> list[str]:
         drawn += [
             svg.stroke(shapes.hatch(ring, angle_deg=each, pitch=pitch), HATCH) for each in angles
         ]
-    if fill is Fill.FILLING:
-        drawn += _grains(ring)
+    if fill in (Fill.FILLING, Fill.HEAP):
+        drawn += _grains(ring, apart=1.8 if fill is Fill.FILLING else 3.0)
     if fill is Fill.OPENING:
         (x0, y0, x1, y1) = shapes.box_of(ring)
         drawn += [
@@ -112,14 +114,15 @@ def filled(fill: Fill, ring: Ring, *, whole: bool = True) -> list[str]:
     return [mark for mark in drawn if 'd=""' not in mark]
 
 
-def _grains(ring: Ring) -> list[str]:
+def _grains(ring: Ring, *, apart: float) -> list[str]:
     """Dots in rows, in step over the whole paper, as sand is drawn."""
     left, top, right, bottom = shapes.box_of(ring)
     dots = []
-    for row in range(math.ceil(top / 1.8), math.floor(bottom / 1.8) + 1):
-        shift = 0.9 if row % 2 else 0.0
-        for k in range(math.ceil((left - shift) / 1.8), math.floor((right - shift) / 1.8) + 1):
-            spot = (k * 1.8 + shift, row * 1.8)
+    for row in range(math.ceil(top / apart), math.floor(bottom / apart) + 1):
+        shift = apart / 2 if row % 2 else 0.0
+        first, last = math.ceil((left - shift) / apart), math.floor((right - shift) / apart)
+        for k in range(first, last + 1):
+            spot = (k * apart + shift, row * apart)
             if shapes.encloses(ring, spot):
                 dots.append(f"M{svg.number(spot[0])} {svg.number(spot[1])}h0.3")
     return [svg.stroke("".join(dots), Pen(0.35))] if dots else []
@@ -147,6 +150,21 @@ def level_line(level: LevelMark, frame: Frame) -> list[str]:
 def rise_marks(rise: Rise, frame: Frame) -> list[str]:
     (x, low), (_, high) = frame.at((rise.u_m, rise.from_m)), frame.at((rise.u_m, rise.to_m))
     return [svg.line([(x, low), (x, high)], svg.PLAIN), *_tips((x, low), (x, high))]
+
+
+def break_marks(each: Break, frame: Frame) -> list[str]:
+    """A wavy line on white, as what is cut off is drawn."""
+    (x, low), (_, high) = frame.at((each.u_m, each.from_m)), frame.at((each.u_m, each.to_m))
+    count = max(2, round(abs(low - high) / 3) * 2)
+    step = (low - high) / count
+    waves = [(x + (0.7 if k % 2 else -0.7), high + k * step) for k in range(count + 1)]
+    gone = svg.element("rect", x=x - 0.8, y=high, width=1.6, height=low - high, fill=svg.PAPER)
+    return [gone, svg.line(waves, svg.PLAIN)]
+
+
+def break_sample(x: float, y: float) -> str:
+    waves = [(x + 0.75 * k, y + (0.7 if k % 2 else -0.7)) for k in range(13)]
+    return svg.line(waves, svg.PLAIN)
 
 
 def _tips(one: Point, other: Point) -> list[str]:

@@ -3,6 +3,7 @@
 import pytest
 
 from record.log import Log
+from tests.manual import legible as checks
 from tests.manual.books import BUILT, KEPT
 from tests.record.records import post_text
 
@@ -28,3 +29,9 @@ def folder(_built, tmp_path):
 def log(folder):
     with Log.open(folder) as log:
         yield log
+
+
+@pytest.fixture(scope="session")
+def legible():
+    """What every drawing must be, whatever it shows."""
+    return checks.check

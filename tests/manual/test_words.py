@@ -40,6 +40,7 @@ NO_WORDS = {
     "long section",
     "site plan",
     "water flow",
+    "way plan",
     "write the chapters",
     "-//asburied//upkeep calendar//EN",
 }
