@@ -46,6 +46,7 @@ def brief(
     from record.cli.asking import today_there
     from record.cli.blank import part_for
     from record.cli.lengths import point
+    from record.log.whole import put_whole
 
     seen = view(ctx.obj, known_at, as_of, reader)
     whole = make(seen, tag, at=point(at) if at else None)
@@ -73,7 +74,7 @@ def brief(
             file.write(write(form))
     except FileExistsError as fault:
         raise Refused(f"{sheet} is there already, and may be half filled in") from fault
-    page.write_bytes(pressed.pdf)
+    put_whole(page, [pressed.pdf])
     more = f"; {pressed.earlier} of the past left out" if pressed.earlier else ""
     print(f"{page}: {pressed.pages} page{'' if pressed.pages == 1 else 's'}{more}")
     print(f"{sheet}: fill it in, then `asburied post {sheet}`")

@@ -165,6 +165,7 @@ def _kept(issued: Issued, log: Log) -> list[str]:
 def _copied(issued: Issued, out: Path) -> tuple[list[Path], str]:
     """Put the files into a folder by their names; return where, or none and what failed."""
     from manual.build import ENDINGS
+    from record.log.whole import put_whole
 
     book, built = issued.built.book, issued.built
     name = f"{book.point.site}-edition-{issued.number}-{book.view.reader}"
@@ -172,7 +173,7 @@ def _copied(issued: Issued, out: Path) -> tuple[list[Path], str]:
     try:
         out.mkdir(parents=True, exist_ok=True)
         for place, data in zip(places, built.files().values(), strict=True):
-            place.write_bytes(data)
+            put_whole(place, [data])
     except OSError as fault:
         return [], (
             f"{out}: {fault.strerror or fault}; edition {issued.number} was issued and is kept in "

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import shutil
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -10,9 +9,9 @@ from pathlib import Path
 
 from record.archive.check import BadBag, checked_copy
 from record.archive.untar import untar
-from record.archive.write import write_file
 from record.entry import checkpoint
 from record.log import Log, LogFault, NotMerged, handed_over, merge, verify
+from record.log.whole import half_of, write_file
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +42,7 @@ def unpack(
     """
     if to.is_symlink() or (to.exists() and not (to.is_dir() and not any(to.iterdir()))):
         raise LogFault(f"{to} is there already; nothing was restored. Name a new folder.")
-    work = to.absolute().with_name(f".{to.absolute().name}.{os.getpid()}")
+    work = half_of(to.absolute())
     try:
         work.mkdir(0o700, parents=True)
         folder = bag

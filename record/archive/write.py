@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import hashlib
-import os
 import shutil
 import tarfile
 from collections.abc import Iterable, Iterator, Sequence
@@ -11,14 +10,13 @@ from pathlib import Path
 
 from record.archive.bag import BagFile
 from record.log import LogFault
-
-OWNER_FOLDER, OWNER_FILE = 0o700, 0o600
+from record.log.whole import OWNER_FILE, OWNER_FOLDER, half_of, write_file
 
 
 def write_folder(files: Sequence[BagFile], to: Path) -> None:
     """Write a bag as a folder that is not there yet. Raises LogFault."""
     refuse_what_is_there(to)
-    half = to.with_name(f".{to.name}.{os.getpid()}")
+    half = half_of(to)
     try:
         half.mkdir(OWNER_FOLDER, parents=True)
         for file in files:
@@ -38,7 +36,7 @@ def write_folder(files: Sequence[BagFile], to: Path) -> None:
 def write_tar(pieces: Iterable[bytes], to: Path) -> None:
     """Write the bytes of a file that is not there yet. Raises LogFault."""
     refuse_what_is_there(to)
-    half = to.with_name(f".{to.name}.{os.getpid()}")
+    half = half_of(to)
     try:
         write_file(half, pieces)
         half.rename(to)
@@ -48,16 +46,6 @@ def write_tar(pieces: Iterable[bytes], to: Path) -> None:
         ) from fault
     finally:
         half.unlink(missing_ok=True)
-
-
-def write_file(place: Path, pieces: Iterable[bytes]) -> None:
-    """Write a new file that its owner alone may read, down to the disk. Raises OSError."""
-    descriptor = os.open(place, os.O_WRONLY | os.O_CREAT | os.O_EXCL, OWNER_FILE)
-    with os.fdopen(descriptor, "wb") as file:
-        for piece in pieces:
-            file.write(piece)
-        file.flush()
-        os.fsync(file.fileno())
 
 
 def refuse_what_is_there(to: Path) -> None:

@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-import os
 import shutil
 from collections.abc import Mapping
 from pathlib import Path
 
-from record.archive.write import OWNER_FOLDER, write_file
 from record.log import LogFault
+from record.log.whole import OWNER_FOLDER, half_of, write_file
 
 
 def save_file(data: bytes, to: Path) -> None:
     """Write a new file. Raises LogFault."""
     refuse_what_is_there(to)
-    half = to.with_name(f".{to.name}.{os.getpid()}")
+    half = half_of(to)
     try:
         write_file(half, [data])
         half.rename(to)
@@ -27,7 +26,7 @@ def save_file(data: bytes, to: Path) -> None:
 def save_folder(files: Mapping[str, bytes], to: Path) -> None:
     """Write a new folder of files by their names. Raises LogFault."""
     refuse_what_is_there(to)
-    half = to.with_name(f".{to.name}.{os.getpid()}")
+    half = half_of(to)
     try:
         half.mkdir(OWNER_FOLDER)
         for name, data in files.items():

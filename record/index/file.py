@@ -18,6 +18,7 @@ from pathlib import Path
 import msgspec
 
 from record.index.rows import Index
+from record.log.whole import half_of
 from record.secret import Vault
 
 SEAL = 32  # bytes of HMAC-SHA-256, before everything else
@@ -67,7 +68,7 @@ def seal(path: Path, body: bytes, vault: Vault | None = None) -> None:
 
 def write(path: Path, *parts: bytes) -> bool:
     """Write a file for this person alone, whole or not at all, and return whether it was."""
-    half = path.with_name(f".{path.name}.{os.getpid()}")
+    half = half_of(path)
     try:
         path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
         descriptor = os.open(half, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
@@ -100,7 +101,7 @@ def _key(*, make: bool) -> bytes | None:
     try:
         if make and not path.exists():
             path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-            half = path.with_name(f".{path.name}.{os.getpid()}")
+            half = half_of(path)
             with os.fdopen(
                 os.open(half, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "wb"
             ) as file:

@@ -26,11 +26,11 @@ from record.log.folder import (
     SEALED_DATABASE,
     WORK,
     Folder,
-    flush_folder,
     number_of,
 )
 from record.log.opening import opened
 from record.log.store import Log
+from record.log.whole import flush_folder
 from record.secret import Words
 
 CACHES = ("index.cache", "recall.cache")

@@ -23,6 +23,8 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Protocol
 
+from record.log.whole import OWNER_FOLDER, put_whole
+
 DATABASE = "record.sqlite"
 SEALED_DATABASE = "record.sqlcipher"
 SEALED = re.compile(r"sealed-([1-9][0-9]{0,8})")
@@ -146,24 +148,6 @@ def _names(place: str, _changed_ns: int) -> Mapping[str, str]:
 
 
 def write_whole(place: Path, data: bytes) -> None:
-    """Write a file for its owner alone, down to the disk, whole or not at all. Raises OSError."""
-    place.parent.mkdir(mode=0o700, exist_ok=True)
-    half = place.with_name(f".{place.name}.{os.getpid()}")
-    try:
-        descriptor = os.open(half, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600)
-        with os.fdopen(descriptor, "wb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        half.replace(place)
-    finally:
-        half.unlink(missing_ok=True)
-    flush_folder(place.parent)
-
-
-def flush_folder(path: Path) -> None:
-    descriptor = os.open(path, os.O_RDONLY)
-    try:
-        os.fsync(descriptor)
-    finally:
-        os.close(descriptor)
+    """Write a file in a folder that need not be there yet. Raises OSError."""
+    place.parent.mkdir(mode=OWNER_FOLDER, exist_ok=True)
+    put_whole(place, [data])

@@ -22,6 +22,7 @@ from record.log.folder import DATABASE, SEALED_DATABASE, Files, Folder
 from record.log.office import Office, Place
 from record.log.sealed import SealedFiles
 from record.log.tables import REVISION
+from record.log.whole import half_of
 from record.secret import Words, asked
 
 Opened = tuple[sa.Engine, Files, Path]
@@ -49,7 +50,7 @@ def make(path: Path, sealed_with: str | None = None) -> None:
 
 def _make_plain(folder: Folder) -> None:
     database = folder.path / DATABASE
-    half = database.with_name(f".{database.name}.{os.getpid()}")
+    half = half_of(database)
     try:
         os.close(os.open(half, os.O_CREAT | os.O_EXCL | os.O_RDWR, 0o600))
         fill(half)
@@ -62,7 +63,7 @@ def _make_plain(folder: Folder) -> None:
 def _make_sealed(folder: Folder, words: str) -> None:
     from record.log.cipher import fill_sealed
 
-    half = folder.path / f".sealed-1.{os.getpid()}"
+    half = half_of(folder.path / "sealed-1")
     database = half / SEALED_DATABASE
     try:
         half.mkdir(mode=0o700)

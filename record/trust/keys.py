@@ -6,6 +6,7 @@ A key never enters the record; only its public half does, in an entry of kind "w
 from __future__ import annotations
 
 import os
+import secrets
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -59,7 +60,7 @@ def make_key(folder: Path, writer: str, seed: bytes, *, anew: bool = False) -> K
     place = _place(folder, writer)
     if place.exists() and not anew:
         raise KeyFault(f"{writer} has a key on this device already: {place}")
-    half = place.with_name(f".{place.name}.{os.getpid()}")
+    half = place.with_name(f".{place.name}.{secrets.token_hex(6)}")
     try:
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
         folder.chmod(0o700)

@@ -63,6 +63,7 @@ def test_an_edition_issued_is_told_file_by_file_and_its_copies_are_the_kept_file
         "fern-bank-edition-1-owner.pdf",
     ]
     assert sorted(path.read_bytes() for path in copies) == kept
+    assert [path.name for path in copies if path.stat().st_mode & 0o077] == []
     assert err == ""  # stages are told on a terminal only
 
 
