@@ -25,9 +25,11 @@ from manual.plan_ahead import season_words, strips, ten_years, visits_ahead, yea
 from manual.releases import went_on
 from manual.schedules import FaceTold, RunTold, faces_told, run_told
 from manual.tables import look_row, rest_told, tried
+from manual.where import behind_boards, in_the_ground, spots_told
 from manual.worked import worked_told
 from record.accounts.proof_words import doubts, void_rows
 from record.accounts.proofs import proofs
+from record.answers.find_tapes import lost
 from record.answers.told import ORDER_NOT_KNOWN, no_order
 from record.checks import HANDOVER_RULES, RULES
 from record.entry import Entry
@@ -50,6 +52,8 @@ def asked_of(book: Book) -> Mapping[str, Any]:
     first = book.before is None
     dues = dues_of(book)
     void = doubts(view)
+    faces = _faces(book)
+    behind = behind_boards(view, faces)
 
     def bar(of: Answer | str) -> Markup:
         """Open a block; with a bar beside it where the thing changed since the last edition."""
@@ -66,7 +70,11 @@ def asked_of(book: Book) -> Mapping[str, Any]:
         "withheld": view.withheld,
         "unread": [u.entry.number for u in view.built.unread],
         "runs": _runs(book),
-        "faces": (faces := _faces(book)),
+        "faces": faces,
+        "in_the_ground": list(in_the_ground(view)),
+        "spots": partial(spots_told, view),
+        "behind": behind,
+        "lost": lost(view.built),
         "panelled": list(dict.fromkeys(face.hull for face in faces)),
         "dues": dues,
         "tasks": list(task_cards(dues)),

@@ -102,6 +102,8 @@ class ItemRow:
     tolerance: str
     sure: str
     entries: str
+    kind: str
+    near: bool  # recorded outside the space behind the panel, and there by its tolerance alone
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,6 +176,8 @@ def _panel(view: View, answer: Behind) -> PanelTold:
 
 
 def _item(item: Item) -> ItemRow:
+    from record.answers.behind_values import NEAR
+
     tolerance = max(item.tolerance_across_m, item.tolerance_upward_m, item.tolerance_depth_m)
     sure = [item.basis, item.cover]
     if item.missing:
@@ -187,6 +191,8 @@ def _item(item: Item) -> ItemRow:
         f"± {tolerance:.3f}" + (say("schedules.assumed") if item.assumed else ""),
         "; ".join(sure),
         ", ".join(item.entries),
+        item.kind,
+        item.lies == NEAR,
     )
 
 
