@@ -11,8 +11,8 @@ from record.reckon.sum import Sum
 #: Subject to the names of its sums, blanks between; only the subject asked for is loaded.
 SUBJECTS = {
     "of_falls": "fall least-fall pond",
-    "of_damp": "dew-point condensate ground condensing-season surface least-insulation "
-    "pipe-insulation",
+    "of_damp": "dew-point condensate ground condensing-season",
+    "of_surfaces": "surface least-insulation pipe-insulation",
     "of_frost": "frost-depth drain-frost frost-zone",
     "of_earth": "cover-load cover float-level uplift uplift-round hold-down",
     "of_sand": "sand heap sand-flow",
