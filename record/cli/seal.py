@@ -55,6 +55,7 @@ def seal(
     from record.log import Folder, Log, NotARecord
     from record.log.convert import finish
     from record.log.convert import seal as encrypt
+    from record.recall.many import forget_record
 
     path = _folder(ctx.obj)
     if not Folder(path).database.is_file():
@@ -70,6 +71,7 @@ def seal(
         Log.open(path).close()  # the old passphrase is asked for before the new
         done = encrypt(path, another(new_file) if change else for_a_record())
         head = f"{path} is encrypted{' anew' if change else ''}"
+    forget_record(path)
     tell(_sealed_words(head, done, path), {**asdict(done), "record": str(path)}, as_json)
 
 

@@ -33,7 +33,7 @@ from record.log.store import Log
 from record.log.whole import flush_folder
 from record.secret import Words
 
-CACHES = ("index.cache", "recall.cache")
+CACHES = ("index.cache", "recall.kept")  # a file and a folder: derived, and deletable
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,12 +128,10 @@ def _finished(path: Path, log: Log) -> int:
         place.unlink(missing_ok=True)
     for older in folder.sealed_folders()[:-1]:
         shutil.rmtree(older)
-    for what in PLACES:
+    for what in (*PLACES, *CACHES):
         if (path / what).is_dir() and not any((path / what).iterdir()):
             (path / what).rmdir()
     _cleared(path)
-    for above in {path.absolute().parent, path.resolve().parent}:
-        (above / "recall.cache").unlink(missing_ok=True)  # it may hold what was read of it before
     return len(gone)
 
 
@@ -165,7 +163,8 @@ def _plain_files(folder: Folder) -> Iterator[Path]:
                 if HASH.fullmatch(place.name.removeprefix(".").partition(".")[0]):
                     yield place
     for name in CACHES:
-        yield from path.glob(name)
+        yield from (each for each in path.glob(f"{name}/*") if each.is_file())
+        yield from (each for each in path.glob(name) if each.is_file())
         yield from path.glob(f".{name}.*")
     yield from path.glob(f".{DATABASE}.*")
     for name in ("-wal", "-shm", "-journal", ""):

@@ -131,6 +131,12 @@ def kept_sites(
     return tuple(here), tuple(faults)
 
 
+def forget_record(path: Path) -> None:
+    """Take away what was kept of the record in a folder, beside those it is asked with."""
+    for each in {path.absolute(), path.resolve()}:
+        forget(each.parent / NAME, each.name)
+
+
 def _kept_at(at: Path, name: str, place: Place, mark: str, look_over: bool) -> Asks | str:
     found = kept(at, name, mark, _made_by())
     if found is not None and not (look_over and not found.whole()):

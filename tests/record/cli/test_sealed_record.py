@@ -234,11 +234,14 @@ def test_what_a_recall_kept_of_a_record_while_it_was_plain_goes_when_it_is_encry
     here("init")
     here("post", "plan.md")
     os.utime(tmp_path / "sites" / "fb" / "record.sqlite", (1e9, 1e9))
-    here("recall", "V-1", "--kind", "valve", record="", status=1)
-    assert (tmp_path / "sites" / "recall.cache").is_file()
+    kept = [tmp_path / "sites" / "recall.kept", tmp_path / "sites" / "fb" / "recall.kept"]
+    for asked in ("", "fb"):
+        here("recall", "V-1", "--kind", "valve", record=asked, status=1)
+    assert [len([*one.iterdir()]) for one in kept] == [2, 2]
     here("seal")
-    assert not (tmp_path / "sites" / "recall.cache").exists()
-    here("recall", "V-1", "--kind", "valve", record="", status=1)
+    assert [*kept[0].iterdir()] == [] and not kept[1].exists()
+    for asked in ("", "fb"):
+        here("recall", "V-1", "--kind", "valve", record=asked, status=1)
     assert open_in(tmp_path) == []
 
 

@@ -47,7 +47,8 @@ def plain(tmp_path: Path) -> Path:
         post_text(log, sheet("## remark\n\nA quicksilver fox."))
         log.files.keep("photos", PHOTO, ".jpg")
     (path / "index.cache").write_bytes(b"quicksilver")
-    (path.parent / "recall.cache").write_bytes(b"quicksilver")
+    (path / "recall.kept").mkdir(mode=0o700)
+    (path / "recall.kept" / "0.names").write_bytes(b"quicksilver")
     return path
 
 
