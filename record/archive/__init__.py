@@ -8,15 +8,19 @@ from record.archive.pack import Packed, packed
 from record.archive.plain import plain_files
 from record.archive.seal import NotOpened
 from record.archive.unpack import Unpacked, unpack
+from record.archive.without import HeldBack, NothingSuch, held_back
 from record.archive.write import write_folder, write_tar
 
 __all__ = [
     "BadBag",
     "BagFile",
+    "HeldBack",
     "NotOpened",
+    "NothingSuch",
     "Packed",
     "Unpacked",
     "bagged",
+    "held_back",
     "packed",
     "plain_files",
     "unpack",

@@ -39,11 +39,14 @@ class Packed:
     contents: int
     kept: int
     absent: tuple[str, ...]
+    held_back: int = 0  # entries that whoever packed it chose to leave out
 
 
-def packed(view: View, files: Files) -> Packed:
+def packed(view: View, files: Files, *, held_back: int = 0) -> Packed:
     """
     Return the bag of what ``view`` shows, the same bytes for the same record and reader.
+
+    ``held_back`` of its entries were taken out of it before, and the README says how many.
 
     Raises LogFault where the record is empty, or a file of it was changed.
     """
@@ -70,10 +73,19 @@ def packed(view: View, files: Files) -> Packed:
         contents=len(contents),
         signed=bool(signed),
         recorded_to=newest,
+        held_back=held_back,
     )
     bag = bagged([*payload, BagFile.of("README.txt", words)], _info(site, view.reader, newest))
     return Packed(
-        bag, site, view.reader, point.hash, len(entries), len(contents), len(kept), absent
+        bag,
+        site,
+        view.reader,
+        point.hash,
+        len(entries),
+        len(contents),
+        len(kept),
+        absent,
+        held_back,
     )
 
 

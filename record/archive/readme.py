@@ -108,6 +108,10 @@ _SOME = (
     "it was written and by whom, so that the chains can be checked, and nothing of what it says.\n"
     "What is not told here may still be there: ask the owner before you open, drill or dig.\n"
 )
+_HELD_BACK = (
+    "Of them {held_back} were held back by whoever packed this, with the sheets, pictures and\n"
+    "editions that tell of the same; they know what it is, and this folder does not.\n"
+)
 
 
 def readme(
@@ -119,15 +123,20 @@ def readme(
     contents: int,
     signed: bool,
     recorded_to: str,
+    held_back: int = 0,
 ) -> bytes:
-    """Return the text of README.txt; ``contents`` of ``entries`` are told."""
-    told = _ALL if contents == entries else _SOME
+    """
+    Return the text of README.txt; ``contents`` of ``entries`` are told.
+
+    ``held_back`` of the others would be told to this reader, but for whoever packed it.
+    """
+    told = _ALL if contents == entries else _SOME + (_HELD_BACK if held_back else "")
     head = _HEAD.format(
         site=site,
         rule="=" * min(len(site) + 31, 88),
         recorded_to=recorded_to,
         reader=reader,
         checkpoint=checkpoint,
-        held=told.format(entries=entries, contents=contents),
+        held=told.format(entries=entries, contents=contents, held_back=held_back),
     )
     return (head + (_SIGNED if signed else "") + _TAIL).encode("utf-8")

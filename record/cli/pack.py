@@ -13,7 +13,9 @@ from record.cli.asking import Json, tell
 from record.cli.passphrase import passphrase
 
 if TYPE_CHECKING:
-    from record.archive import Packed
+    from record.archive import HeldBack, Packed
+    from record.entry import Entry
+    from record.log.folder import Files
 
 SHOWN = 12  # files that are missing, by name
 LIES_OPEN = "Whoever has it can read it: the record is encrypted, and this bag is not (--sealed)."
@@ -56,6 +58,15 @@ def pack(
             help="With --sealed: encrypt for this public key of age instead. Repeatable.",
         ),
     ] = None,
+    without: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--without",
+            metavar="TAG",
+            help="Hold back all that is about this thing or names it, or one entry by its number. "
+            "Repeatable.",
+        ),
+    ] = None,
     as_json: Json = False,
 ) -> None:
     """
@@ -64,7 +75,9 @@ def pack(
     It is a BagIt 1.0 bag (RFC 8493): the entry lines as JSON, pictures, sheets, editions, a CSV
     table and a page of words for each kind, and a README on how to check it all with sha256sum,
     openssl and a text editor. The same record gives the same bytes. A reader's copy holds every
-    link, so that it verifies, and of contents and pictures what they may see. Sealed, it is one
+    link, so that it verifies, and of contents and pictures what they may see. With --without, as
+    when a house is sold, what tells of a thing by its tag stays out as well; words that tell of it
+    by no tag are for you to find (asburied entries), and to name by their entry. Sealed, it is one
     file that the age tools open too: a passphrase that is lost is lost for good.
 
     Example: asburied --record larch-end pack larch-end-technician --for technician
@@ -86,7 +99,13 @@ def pack(
     refuse_what_is_there(to)
     seal = _sealing(passphrase_file, recipients or []) if sealed else None
     with Log.open(ctx.obj) as log:
-        bag = packed(look(log.entries(), reader), log.files)
+        entries, out = log.entries(), None
+        if without:
+            out = _held_back(entries, without, log.files)
+            more = _seen_less(entries, out.entries, reader)
+            bag = packed(look(out.entries, reader), log.files, held_back=more)
+        else:
+            bag = packed(look(entries, reader), log.files)
         if seal is not None:
             write_tar(seal(_tar(bag, to)), to)
         elif to.suffix == ".tar":
@@ -94,7 +113,40 @@ def pack(
         else:
             write_folder(bag.files, to)
         open_now = seal is None and log.vault is not None
-    tell([*_words(bag, to), *([LIES_OPEN] if open_now else [])], _form(bag, to), as_json)
+    half = out.half if out else ()
+    tell(
+        [*_words(bag, to), *_half_words(half), *([LIES_OPEN] if open_now else [])],
+        {**_form(bag, to), "told_of_still": list(half)},
+        as_json,
+    )
+
+
+def _held_back(entries: Sequence[Entry], asked: Sequence[str], files: Files) -> HeldBack:
+    from record.archive import NothingSuch, held_back
+
+    try:
+        return held_back(entries, asked, files)
+    except NothingSuch as fault:
+        raise Refused(str(fault)) from fault
+
+
+def _seen_less(whole: Sequence[Entry], held: Sequence[Entry], reader: str) -> int:
+    """Return how many entries that this reader may see are held back."""
+    shown = {e.hash for e in held if e.content is not None}
+    return sum(
+        e.hash not in shown and (reader == "owner" or reader in e.content.readers)
+        for e in whole
+        if e.content is not None
+    )
+
+
+def _half_words(half: Sequence[str]) -> Iterator[str]:
+    if half:
+        yield (
+            "Of these an entry was held back, as it named or showed the same; they are told of "
+            f"still: {', '.join(half)}"
+        )
+        yield "  Add --without for one that should not be."
 
 
 def _tar(bag: Packed, to: Path) -> Iterator[bytes]:
@@ -118,6 +170,8 @@ def _words(bag: Packed, to: Path) -> Iterator[str]:
     yield f"Packed for {bag.reader}: {to}"
     told = "all of what they say" if bag.contents == bag.entries else f"what {bag.contents} say"
     yield f"  {bag.entries} entries, {told}; {bag.kept} kept files; {len(bag.files)} files in all"
+    if bag.held_back:
+        yield f"  held back: {bag.held_back} entries; the README says so, and not what they are"
     yield f"  checkpoint {bag.checkpoint}"
     yield "  README.txt in it says how to check it"
     if bag.absent:
@@ -132,6 +186,7 @@ def _form(bag: Packed, to: Path) -> dict[str, Any]:
         "reader": bag.reader,
         "entries": bag.entries,
         "contents": bag.contents,
+        "held_back": bag.held_back,
         "kept_files": bag.kept,
         "files_absent": list(bag.absent),
         "checkpoint": bag.checkpoint,
