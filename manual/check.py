@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from manual.book import Book
 from manual.build import STAGES, Progress, bind, draw, whole_manual, write
 from manual.languages import spoken
+from manual.photos import Kept, none_kept
 from manual.press import Blot
 from manual.proof import Finding, read_over
 from record.entry import Entry
@@ -14,12 +15,22 @@ from record.entry import Entry
 OF = 5  # stages, as the sealing is left out
 
 
-def check(entries: Sequence[Entry], reader: str, progress: Progress) -> tuple[Book, list[Finding]]:
-    """Return the book and what a careful reader finds. Raises ChapterFault, PictureFault."""
+def check(
+    entries: Sequence[Entry],
+    reader: str,
+    progress: Progress,
+    *,
+    kept: Kept = none_kept,
+) -> tuple[Book, list[Finding]]:
+    """
+    Return the book, with the photos that ``kept`` has, and what a careful reader finds.
+
+    Raises ChapterFault, PictureFault.
+    """
     from manual import press, theme
 
     progress(2, STAGES[1])
-    book = bind(entries, reader)
+    book = bind(entries, reader, kept)
     progress(3, STAGES[2])
     body = write(book)
     progress(4, STAGES[3])
@@ -34,6 +45,14 @@ def _stopped(blots: Iterable[Blot]) -> Iterator[Finding]:
     for blot in blots:
         wrong = f"{blot.place}: {blot.wrong}"
         yield Finding(rule="press", page=None, wrong=wrong, line=blot.line, instead=blot.instead)
+
+
+def told(findings: Sequence[Finding]) -> Iterator[str]:
+    """Yield the findings in their order, page by page; what to do once after those it is for."""
+    for number, one in enumerate(findings):
+        yield one.told
+        if [each.instead for each in findings[number + 1 : number + 2]] != [one.instead]:
+            yield f"  {one.instead}"
 
 
 def form(findings: Iterable[Finding]) -> list[dict[str, object]]:

@@ -291,22 +291,23 @@ def check(
     """
     from manual.chapter import ChapterFault
     from manual.check import check as read_over
-    from manual.check import form
+    from manual.check import form, told
+    from manual.issue import kept_photos
     from manual.languages import speaking
     from manual.pictures import PictureFault
     from record.answers.unsettled import unsettled
+    from record.log import Log
 
     _known_reader(reader)
     spoken_in = _language(in_language)
-    entries = read_entries(ctx.obj)
-    if not entries:
-        raise Refused("the record is empty; post the first day sheet")
     try:
-        with speaking(spoken_in):
-            book, found = read_over(entries, reader, _progress)
+        with speaking(spoken_in), Log.open(ctx.obj) as log:
+            if not (entries := log.entries()):
+                raise Refused("the record is empty; post the first day sheet")
+            book, found = read_over(entries, reader, _progress, kept=kept_photos(log))
     except (ChapterFault, PictureFault) as fault:
         raise Refused(str(fault)) from fault
-    lines = ["Every chapter can be written.", *map(str, found)]
+    lines = ["Every chapter can be written.", *told(found)]
     lines += [f"Said in English, not in {spoken_in.code}: {lacking}" for lacking in spoken_in.lacks]
     if open_points := unsettled(book.view.built):
         lines += [f"Not settled: {one.words}" for one in open_points]

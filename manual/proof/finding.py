@@ -21,7 +21,9 @@ class Finding:
     instead: str
     stops: bool = True
 
-    def __str__(self) -> str:
+    @property
+    def told(self) -> str:
+        """Where it is, what is wrong, and the words it is about."""
         place = f"page {self.page}" if self.page else "nowhere"
         about = f": {self.line}" if self.line else ""
-        return f"{place}: {self.wrong}{about}\n  {self.instead}"
+        return f"{place}: {self.wrong}{about}"
