@@ -43,7 +43,7 @@ def unpack(
     Every file is held to the bag's manifests, and every line to its hash, before anything is put in
     place; a bag that was tampered with is refused whole, and each bad file is named. For a database
     or a record that is there already: unpack into a new folder, and `merge` that. A sealed bag is
-    opened by its passphrase or a key.
+    opened by its passphrase or a key. What is restored lies open on the disk: `seal` encrypts it.
 
     Example: asburied --record larch-end-again unpack /media/stick/larch-end
 

@@ -15,11 +15,12 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-from record.log.copied import copied, copy_files, held_to_the_old, lacks
+from record.log.copied import copied, copy_files, files_of, held_to_the_old, lacks
 from record.log.faults import Locked, LogFault
 from record.log.file import name_whole
 from record.log.folder import (
     BYGONE,
+    CACHES,
     DATABASE,
     HASH,
     PLACES,
@@ -32,8 +33,6 @@ from record.log.opening import opened
 from record.log.store import Log
 from record.log.whole import flush_folder
 from record.secret import Words
-
-CACHES = ("index.cache", "recall.kept")  # a file and a folder: derived, and deletable
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +104,8 @@ def finish(path: Path) -> Converted:
     with _said(path), Log.open(path) as log:
         removed = _finished(path, log)
         count = sum(chain.entries for chain in log.chains()[0])
-        return Converted(count, 0, removed, tuple(_strangers(path)))
+        files = sum(1 for _ in files_of(log).every())
+        return Converted(count, files, removed, tuple(_strangers(path)))
 
 
 def _finished(path: Path, log: Log) -> int:
@@ -120,7 +120,8 @@ def _finished(path: Path, log: Log) -> int:
                     f"{database} holds {found} that the encrypted record lacks; nothing was "
                     f"removed. Move it into a folder of its own, and `merge` that into {path}"
                 )
-            copy_files(other, log)
+            copy_files(files_of(other), files_of(log))
+    copy_files(folder, files_of(log))
     gone = list(_plain_files(folder))
     for older in folder.sealed()[:-1]:
         gone += [each for each in older.rglob("*") if each.is_file()]

@@ -30,16 +30,16 @@ def copied(old: Log, new: Log) -> tuple[int, int]:
                     to.exec_driver_sql(insert, [tuple(row) for row in some])
                     entries += len(some) if table == "links" else 0
         to.exec_driver_sql("COMMIT")
-    return entries, copy_files(old, new)
+    return entries, copy_files(files_of(old), files_of(new))
 
 
-def copy_files(old: Log, new: Log) -> int:
+def copy_files(old: Folder | SealedFiles, new: Folder | SealedFiles) -> int:
     """Keep in ``new`` what ``old`` keeps and ``new`` lacks, whole or not; return how many."""
-    count, to = 0, files_of(new)
-    for what, sha256, file in files_of(old).every():
-        there = to.found(what, sha256)
+    count = 0
+    for what, sha256, file in old.every():
+        there = new.found(what, sha256)
         if there is None or (there.sha256 != sha256 and file.sha256 == sha256):
-            to.put(what, sha256, file.suffix, file.data)
+            new.put(what, sha256, file.suffix, file.data)
             count += 1
     return count
 

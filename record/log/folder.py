@@ -28,6 +28,7 @@ from record.log.whole import OWNER_FOLDER, put_whole
 DATABASE = "record.sqlite"
 SEALED_DATABASE = "record.sqlcipher"
 SEALED = re.compile(r"sealed-([1-9][0-9]{0,8})")
+CACHES = ("index.cache", "recall.kept")  # a file and a folder: derived, and deletable
 WORK, BYGONE = ".converting", ".converted"  # what is made, or taken away, when it is converted
 PLACES = ("sheets", "photos", "editions")
 HASH = re.compile(r"[0-9a-f]{64}")
@@ -82,7 +83,7 @@ class Folder:
 
     def left_open(self) -> bool:
         """Return whether plain or older files of an encrypted record lie beside it still."""
-        others = (self.path / DATABASE, self.path / WORK)
+        others = (self.path / name for name in (DATABASE, WORK, *CACHES))
         there = len(self.sealed_folders()) > 1 or any(each.exists() for each in others)
         return there or next(self.every_place(), None) is not None
 

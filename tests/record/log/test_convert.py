@@ -236,6 +236,22 @@ def test_a_plain_record_put_beside_it_that_holds_more_is_not_removed(plain: Path
     assert len(all_of(plain)[0]) == 4
 
 
+def test_what_was_written_by_whoever_had_it_open_is_told_and_removed(plain: Path):
+    """A question asked just before writes its index just after, where it knew the record to be."""
+    with Log.open(plain) as log:
+        convert.seal(plain, FIRST)
+        assert not Folder(plain).left_open()
+        late = log.cache("index.cache")
+        late.write_bytes(b"quicksilver")
+        sha256 = log.files.keep("sheets", b"# a quicksilver sheet", ".md")
+    assert Folder(plain).left_open()
+    done = convert.finish(plain)
+    assert (done.entries, done.files, done.removed) == (4, 4, 2)
+    assert open_in(plain) == [] and not Folder(plain).left_open()
+    with Log.open(plain) as log:
+        assert log.files.found("sheets", sha256) is not None
+
+
 def test_files_that_are_somebodys_own_stay_and_are_named(plain: Path):
     (plain / "notes.txt").write_text("quicksilver", encoding="utf-8")
     (plain / "photos" / "0518-wide.jpg").write_bytes(PHOTO)
