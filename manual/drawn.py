@@ -9,7 +9,7 @@ from manual.languages import say, term
 from record.answers.find_tapes import lost
 from record.calc.falls import low_points, sags
 from record.fold import Thing
-from record.place import HullFrame, PlacedStation, stations
+from record.place import HullFrame, PlacedStation, TiedPoint, stations, tied_points
 from record.place.shots import falls_to, levelled, levels, said_not_to_fall, stretches
 from record.readers import View
 
@@ -110,7 +110,38 @@ def site_plan(view: View) -> plan.SitePlan | None:
         landmarks=tuple(_spots(view, "landmark")),
         routes=tuple(_routes(view)),
         spots=tuple(_spots(view, "dip pipe")),
+        ties=tuple(_ties(view)),
     )
+
+
+def _ties(view: View) -> Iterator[plan.Tie]:
+    """Yield the tapes in use, each to the point as it is placed; one placed nowhere has no line."""
+    gone = lost(view.built)
+    for point in tied_points(view.built):
+        place = _placed(view, point)
+        for taped in point.ties if place else ():
+            tag = taped.landmark.tag
+            yield plan.Tie(
+                from_tag=say("drawn.lost", tag=tag) if tag in gone else tag,
+                to_words=point.words,
+                from_m=(taped.x, taped.y),
+                to_m=place or (0.0, 0.0),
+                distance_m=taped.length_m,
+            )
+
+
+def _placed(view: View, point: TiedPoint) -> tuple[float, float] | None:
+    """Return where a tied point is recorded on the grid, else where its ties put it."""
+    whole = view.built.thing(point.tag.partition("/")[0])
+    if whole is not None and whole.kind.word == "run":
+        for station in stations(whole, view.hulls):
+            if station.thing.tag == point.tag and station.x is not None and station.y is not None:
+                return station.x, station.y
+    if whole is not None and whole.kind.field("x") and whole.kind.field("y"):
+        x, y = whole.si("x"), whole.si("y")
+        if x is not None and y is not None:
+            return float(x), float(y)
+    return (point.fix.x_m, point.fix.y_m) if point.fix else None
 
 
 def _name(view: View, hull: HullFrame) -> str:

@@ -12,6 +12,7 @@ from manual.drawings.svg import Pen, Point
 
 HULL_ANGLE, HULL_PITCH = 45.0, 3.0
 HULL_PEN = Pen(0.15, svg.GREY)
+FOOT_M = 0.3048  # by definition (NIST Handbook 44, Appendix C)
 TIE = Pen(0.2, svg.BLACK, "1 0.8")
 ROUTES = (
     Pen(0.7),
@@ -134,7 +135,7 @@ def scale_bar(held: Ground, x: float, y: float, *, most_mm: float) -> Ink:
         ring = shapes.box(x + k * part, y, x + (k + 1) * part, y + 1.6)
         marks.append(svg.outline(ring, svg.PLAIN, fill=svg.BLACK if k % 2 == 0 else svg.PAPER))
     for k in (0, count):
-        words = "0" if k == 0 else f"{k * step:g} m"
+        words = "0" if k == 0 else f"{k * step:g} m ({k * step / FOOT_M:.1f} ft)"
         labels.append(written(words, x + k * part, y + 2.0, anchor="start" if k == 0 else "middle"))
     return Ink(tuple(marks), tuple(labels))
 

@@ -105,3 +105,56 @@ def test_a_landmark_that_is_lost_is_drawn_as_lost():
     (stands,) = site_plan(look(entries(mark))).landmarks
     (lost,) = site_plan(look(entries(f"{mark}\n- state: demolished"))).landmarks
     assert (stands.tag, lost.tag) == ("W1", "W1 (lost)")
+
+
+MARKS = """
+## landmark H1
+
+- what: house, corner
+- x: 20.00 m
+- y: 20.00 m
+
+## landmark H2
+
+- what: house, corner
+- x: 17.00 m
+- y: 14.00 m
+- state: demolished
+"""
+TAPED = """
+## position tied AIR-IN
+
+| landmark | point | distance |
+|---|---|---|
+| H1 | 1 | 10.000 m |
+| H2 | 1 | 5.000 m |
+"""
+
+
+def test_the_plan_shows_every_tape_from_its_landmark_to_the_point_it_was_pulled_to():
+    """Station 1 is at (20, 10): 10 m south of H1, and 3 and 4 from H2, so 5 m."""
+    ties = site_plan(look(entries(MARKS, TAPED))).ties
+    told = [(t.from_tag, t.to_words, t.from_m, t.to_m, t.distance_m) for t in ties]
+    assert told == [
+        ("H1", "AIR-IN 1", (20, 20), (20, 10), 10.0),
+        ("H2 (lost)", "AIR-IN 1", (17, 14), (20, 10), 5.0),
+    ]
+
+
+def test_a_tape_to_what_a_reader_may_not_see_is_not_on_their_plan():
+    way = "## way out SH-1\n\n- hull: A\n- opens: inward\n- x: 3.60 m\n- y: 11.20 m"
+    tape = "## position tied SH-1\n\n| landmark | point | distance |\n|---|---|---|\n"
+    blocks = (MARKS, TAPED, way, f"{tape}| H1 | top | 18.600 m |")
+    assert "SH-1" in picture(look(entries(*blocks)), "site plan")
+    seen = picture(look(entries(*blocks), "technician"), "site plan")
+    assert "SH-1" not in seen and "18.600" not in seen and "10.000" in seen
+
+
+def test_a_scale_bar_is_in_both_units_and_north_is_shown():
+    """A foot is 0.3048 m: 5 m are 16.4 ft, 10 m 32.8 ft, 15 m 49.2 ft, 20 m 65.6 ft."""
+    page = Page(picture(look(entries(MARKS)), "site plan"))
+    assert any(
+        f"{metres} m ({feet} ft)" in page.text
+        for metres, feet in ((4, "13.1"), (6, "19.7"), (5, "16.4"), (10, "32.8"), (15, "49.2"))
+    )
+    assert "grid north" in page.text
