@@ -16,6 +16,7 @@ from manual.cards import dues_of, task_cards
 from manual.doubt import doubt
 from manual.editions import QUIET
 from manual.emergency import pages
+from manual.faces import bare_faces
 from manual.fire import fire_page
 from manual.floors import floor_area, round_floor_area, round_inside
 from manual.languages import say
@@ -75,6 +76,7 @@ def asked_of(book: Book) -> Mapping[str, Any]:
         "spots": partial(spots_told, view),
         "behind": behind,
         "lost": lost(view.built),
+        "bare_faces": bare_faces(view),
         "panelled": list(dict.fromkeys(face.hull for face in faces)),
         "dues": dues,
         "tasks": list(task_cards(dues)),

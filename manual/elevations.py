@@ -26,7 +26,7 @@ FROM = "from its "  # as the record says it of an edge
 
 def panel_drawing(answer: Behind) -> panel.PanelElevation | None:
     """Return the elevation of a panel, or None where there is nothing to mark out."""
-    things = tuple(_thing(item, answer) for item in drawn_items(answer))
+    things = tuple(thing_of(item, answer) for item in drawn_items(answer))
     if answer.width_m is None or answer.height_m is None or not (things or answer.reserved):
         return None
     left, bottom = (term(edge.removeprefix(FROM)) for edge in answer.edges or ("", ""))
@@ -55,9 +55,11 @@ def _reach_m(item: Item) -> float:
     return max(max(one.from_m - most.from_m, most.to_m - one.to_m) for one, most in pairs)
 
 
-def _thing(item: Item, answer: Behind) -> panel.Behind:
+def thing_of(item: Item, answer: Behind | None = None) -> panel.Behind:
+    """Return a thing as it is drawn; ``answer`` is that of the panel it was asked of."""
+    curve = answer is not None and bool(answer.along_curve)
     tolerance = max(item.tolerance_across_m, item.tolerance_upward_m)
-    if answer.along_curve:
+    if curve:
         tolerance = max(tolerance, _reach_m(item))
     return panel.Behind(
         tag=item.tag,
@@ -66,7 +68,7 @@ def _thing(item: Item, answer: Behind) -> panel.Behind:
         tolerance_m=tolerance,
         depth_words=say("panel.to_deep", start=depth(item.depth.from_m), to=depth(item.depth.to_m)),
         basis_words=item.basis + (say("panel.tolerance_assumed") if item.assumed else ""),
-        certain=item.certain or not answer.along_curve,
+        certain=item.certain or not curve,
     )
 
 

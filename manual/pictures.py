@@ -7,9 +7,12 @@ from collections.abc import Callable
 
 from manual.drawings.ink import Drawing
 from manual.drawn import run_section, site_plan
-from manual.languages import say
+from manual.languages import say, term
+from record.facts.hull import FACES
 from record.fold import Thing
 from record.readers import View
+
+Draw = Callable[[View, str], tuple[Drawing | None, str]]
 
 
 class PictureFault(Exception):
@@ -99,6 +102,18 @@ def _way_plan(view: View, tag: str) -> tuple[Drawing | None, str]:
     return (cut_drawing(cut) if cut else None), say("pictures.way_plan", tag=tag)
 
 
+def _face(face: str) -> Draw:
+    def draw(view: View, tag: str) -> tuple[Drawing | None, str]:
+        from manual.drawings.panel_elevation import panel_elevation
+        from manual.faces import face_elevation
+
+        seen = face_elevation(view, _thing(view, tag).tag, face)
+        drawn = panel_elevation(seen) if seen else None
+        return drawn, say("pictures.whole_face", tag=tag, face=term(face))
+
+    return draw
+
+
 def _air_flow(view: View, _: str) -> tuple[Drawing | None, str]:
     from manual.drawings.flow_chart import flow_chart
     from manual.flows import air_flow
@@ -123,7 +138,6 @@ def _cross_section(view: View, tag: str) -> tuple[Drawing | None, str]:
     return (cut_drawing(cut) if cut else None), say("pictures.cut_across", tag=tag)
 
 
-Draw = Callable[[View, str], tuple[Drawing | None, str]]
 DRAWINGS: dict[str, Draw] = {
     "long section": _long_section,
     "site plan": _site_plan,
@@ -132,6 +146,7 @@ DRAWINGS: dict[str, Draw] = {
     "cross-section": _cross_section,
     "layers": _layers,
     "way out": _way_section,
+    **{f"{face} face": _face(face) for face in FACES},
     "way plan": _way_plan,
     "air flow": _air_flow,
     "water flow": _water_flow,

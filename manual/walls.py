@@ -64,7 +64,7 @@ def _panel(view: View, panel: Thing, frame: FaceFrame) -> PanelAt:
     from record.answers import behind
 
     answer = behind(view, panel.tag)
-    u, v = _corner(frame)
+    u, v = corner(frame)
     return PanelAt(
         tag=panel.tag,
         to=anchor(panel.tag),
@@ -77,7 +77,7 @@ def _panel(view: View, panel: Thing, frame: FaceFrame) -> PanelAt:
     )
 
 
-def _corner(frame: FaceFrame) -> tuple[float, float]:
+def corner(frame: FaceFrame) -> tuple[float, float]:
     """Return metres across and up from the face's lower left corner to the panel's."""
     width, _ = face_size(frame.hull, frame.face)
     corner = face_origin(frame.hull, frame.face, 0.0, 0.0, 0.0, width)

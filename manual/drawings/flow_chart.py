@@ -34,8 +34,9 @@ _MOST_WIDE_MM = 96.0
 _LEAST_WIDE_MM = 40.0
 _BETWEEN_MM = 4.0
 _LANE_MM = 5.0  # where a line only passes
-_INNER_MM = 1.4
-_HEAD_ROOM_MM = 4.4  # of the gap above a row, for the heads of arrows
+_INNER_MM = 1.2
+_HEAD_ROOM_MM = 3.4  # of the gap above a row, for the heads of arrows
+_TAIL_MM = 2.8  # below a row, before a line may turn
 _TRACK_MM = 1.8
 _PORT_MM = 3.4
 Key = tuple[str, str]
@@ -257,9 +258,9 @@ def _tracks(
     level = [each for each in found if abs(each[0] - each[1]) > 1e-6]
     # Those that go right leave from the right first, so that one does not cross the next.
     level.sort(key=lambda e: (e[1] >= e[0], e[0] if e[1] < e[0] else -e[0], e[2]))
-    at = {edge: y + 3.4 + k * _TRACK_MM for k, (_, _, edge) in enumerate(level)}
-    gap = 3.4 + len(level) * _TRACK_MM + _HEAD_ROOM_MM
-    return {edge: at.get(edge, y + 3.4) for _, _, edge in found}, gap
+    at = {edge: y + _TAIL_MM + k * _TRACK_MM for k, (_, _, edge) in enumerate(level)}
+    gap = _TAIL_MM + len(level) * _TRACK_MM + _HEAD_ROOM_MM
+    return {edge: at.get(edge, y + _TAIL_MM) for _, _, edge in found}, gap
 
 
 def _box(node: Node, slot: _Slot, top: float) -> Ink:

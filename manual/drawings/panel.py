@@ -85,6 +85,7 @@ class PanelElevation:
     reserved: tuple[Region, ...] = ()
     unknown: tuple[Region, ...] = ()
     panels: tuple[Seam, ...] = ()
+    brief: bool = False  # each thing by tag and depth alone: the rest is told elsewhere
     notes: tuple[str, ...] = ()
 
 

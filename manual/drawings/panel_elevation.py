@@ -133,7 +133,7 @@ def _placed(panel: PanelElevation, face: Face, length: Length) -> tuple[list[Box
             inner.append(spot)
         if spot is None or region.words:
             callouts.append(_flag(face, region.area, head, (region.words,)))
-    callouts += [_thing_flag(face, thing, length) for thing in panel.things]
+    callouts += [_thing_flag(face, thing, length, panel.brief) for thing in panel.things]
     return inner, callouts
 
 
@@ -164,9 +164,9 @@ def _drawn(panel: PanelElevation, face: Face) -> list[Box]:
     ]
 
 
-def _thing_flag(face: Face, thing: Behind, length: Length) -> Flag:
-    words = (thing.words, thing.depth_words, within(thing, length), thing.basis_words)
-    return _flag(face, thing.shape, thing.tag, words)
+def _thing_flag(face: Face, thing: Behind, length: Length, brief: bool) -> Flag:
+    whole = (thing.words, thing.depth_words, within(thing, length), thing.basis_words)
+    return _flag(face, thing.shape, thing.tag, (thing.depth_words,) if brief else whole)
 
 
 def _flag(face: Face, shape: Shape, head: str, words: tuple[str, ...]) -> Flag:
