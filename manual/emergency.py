@@ -20,6 +20,7 @@ from manual.drawings.floor_map import floor_map, way_out
 from manual.drawn import sort_of
 from manual.floor import floor_plan, may_be_filled
 from manual.languages import say, term
+from manual.reuse import drawn_by, once
 from record.facts.kind import OWNER
 from record.facts.values import Absent, Why
 from record.fold import Thing
@@ -112,7 +113,11 @@ def never_below() -> str:
 
 def pages(view: View) -> list[Page]:
     """Return every emergency page, in order; a second drill for an event has its own page."""
-    return [page for event in EVENTS for page in _event(view, event, heading(event))]
+    return once(
+        view,
+        "emergency pages",
+        lambda: [page for event in EVENTS for page in _event(view, event, heading(event))],
+    )
 
 
 def _event(view: View, event: str, heading: str) -> Iterator[Page]:
@@ -270,7 +275,8 @@ def _with_plan(view: View, page: Page) -> Page:
     if plan is None:
         return page
     high = 46.0 if page.letters > CLOSE else 66.0 if page.letters > ROOMY else 84.0
-    drawn = floor_map(
+    drawn = drawn_by(
+        floor_map,
         plan,
         title=say("emergency.where_it_is", heading=page.heading),
         width_mm=high + 4.0,

@@ -9,8 +9,8 @@ from manual.drawings import panel
 from manual.elevations import DRAWN, drawn_items, thing_of
 from manual.hull_cut import FACES, whole_face
 from manual.languages import say, term
+from manual.reuse import panel_answer
 from manual.walls import corner
-from record.answers import behind
 from record.answers.behind import REACH_M
 from record.answers.items import items_behind
 from record.answers.saying import length
@@ -76,7 +76,7 @@ def _things(
         return
     met: set[tuple[str, str]] = set()
     for tag, frame in frames.items():
-        answer = behind(view, tag)
+        answer = panel_answer(view, tag)
         u, v = corner(frame)
         for item in drawn_items(answer):
             if (item.tag, item.words) not in met:
@@ -112,7 +112,7 @@ def _reserved(
     """Yield each panel that is kept out of as a whole; a face without panels is one."""
     words = say("panel.ask_the_owner")
     for tag, frame in frames.items():
-        if behind(view, tag).reserved:
+        if panel_answer(view, tag).reserved:
             u, v = corner(frame)
             yield panel.Region(area=_box(u, v - low, frame.width_m, frame.height_m), words=words)
     whole = whole_face(hull, face)

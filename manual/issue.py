@@ -9,6 +9,7 @@ from manual.build import Built, Progress, build, suffix
 from manual.editions import ENGLISH, Edition, editions, last_for, since
 from manual.languages import spoken
 from manual.photos import Kept
+from manual.reuse import shelf_of
 from record.entry import WRITER, Entry
 from record.facts import KINDS
 from record.facts.values import Value
@@ -64,7 +65,8 @@ def issue(
     before = last_for(editions(entries), reader, spoken().code)
     if before and not again and not since(entries, before):
         raise NothingNew(f"nothing was recorded since edition {before.number}, which stands")
-    built = build(entries, reader=reader, kept=kept_photos(log), progress=progress)
+    with shelf_of(log):
+        built = build(entries, reader=reader, kept=kept_photos(log), progress=progress)
     for name, data in built.files().items():
         log.files.keep("editions", data, suffix(name))
     sheet = _sheet(built, before, writer, today())

@@ -15,6 +15,7 @@ from functools import lru_cache
 from markupsafe import Markup
 
 from manual.languages import say, term
+from manual.reuse import small
 from record.fold import Happening
 from record.readers import View
 
@@ -115,10 +116,10 @@ def put_photos(body: str, kept: Kept) -> str:
 
     def put(found: re.Match[str]) -> str:
         data = kept(html.unescape(found[1]))
-        small = scaled(data) if data is not None else None
-        if small is None:
+        copy = small(data, scaled, MOST_PX, QUALITY) if data is not None else None
+        if copy is None:
             return f'<span class="gap">{html.escape(say("photos.not_kept_here"))}</span>'
-        coded = base64.b64encode(small).decode("ascii")
+        coded = base64.b64encode(copy).decode("ascii")
         return f'<img src="data:image/jpeg;base64,{coded}" alt="{found[2]}">'
 
     return _PHOTO.sub(put, body)

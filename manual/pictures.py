@@ -5,14 +5,14 @@ from __future__ import annotations
 import html
 from collections.abc import Callable
 
-from manual.drawings.ink import Drawing
 from manual.drawn import run_section, site_plan
 from manual.languages import say, term
+from manual.reuse import Drawn, drawn_by, panel_answer
 from record.facts.hull import FACES
 from record.fold import Thing
 from record.readers import View
 
-Draw = Callable[[View, str], tuple[Drawing | None, str]]
+Draw = Callable[[View, str], tuple[Drawn | None, str]]
 
 
 class PictureFault(Exception):
@@ -28,7 +28,7 @@ def picture(view: View, request: str) -> str:
     raise PictureFault(f'there is no drawing "{words}"; there are {", ".join(DRAWINGS)}')
 
 
-def _figure(drawing: Drawing | None, caption: str) -> str:
+def _figure(drawing: Drawn | None, caption: str) -> str:
     if drawing is None:
         return f'<p class="gap">{html.escape(say("pictures.not_recorded", caption=caption))}</p>'
     return (
@@ -44,98 +44,105 @@ def _thing(view: View, tag: str) -> Thing:
     return thing
 
 
-def _long_section(view: View, tag: str) -> tuple[Drawing | None, str]:
+def _long_section(view: View, tag: str) -> tuple[Drawn | None, str]:
     from manual.drawings.long_section import long_section
 
     section = run_section(view, _thing(view, tag))
-    drawn = long_section(section) if section else None
+    drawn = drawn_by(long_section, section) if section else None
     return drawn, say("pictures.long_section_not_to", tag=tag)
 
 
-def _site_plan(view: View, _: str) -> tuple[Drawing | None, str]:
+def _site_plan(view: View, _: str) -> tuple[Drawn | None, str]:
     from manual.drawings.site_plan import site_plan as draw_plan
 
     plan = site_plan(view)
-    return (draw_plan(plan) if plan else None), say("pictures.site_plan_metres_on")
+    drawn = drawn_by(draw_plan, plan) if plan else None
+    return drawn, say("pictures.site_plan_metres_on")
 
 
-def _panel(view: View, tag: str) -> tuple[Drawing | None, str]:
+def _panel(view: View, tag: str) -> tuple[Drawn | None, str]:
     from manual.drawings.panel_elevation import panel_elevation
     from manual.elevations import panel_drawing
-    from record.answers import behind
 
     _thing(view, tag)
-    seen = panel_drawing(behind(view, tag))
-    drawn = panel_elevation(seen) if seen else None
+    seen = panel_drawing(panel_answer(view, tag))
+    drawn = drawn_by(panel_elevation, seen) if seen else None
     return drawn, say("pictures.as_you_stand_before", tag=tag)
 
 
-def _walls(view: View, tag: str) -> tuple[Drawing | None, str]:
+def _walls(view: View, tag: str) -> tuple[Drawn | None, str]:
     from manual.drawings.walls import walls_drawing
     from manual.walls import walls_of
 
     walls = walls_of(view, tag)
-    return (walls_drawing(walls) if walls else None), say("pictures.which_panel_is_where", tag=tag)
+    drawn = drawn_by(walls_drawing, walls) if walls else None
+    return drawn, say("pictures.which_panel_is_where", tag=tag)
 
 
-def _layers(view: View, tag: str) -> tuple[Drawing | None, str]:
+def _layers(view: View, tag: str) -> tuple[Drawn | None, str]:
     from manual.cut_layers import hull_layers
     from manual.drawings.strips import strips_drawing
 
     layers = hull_layers(view, _thing(view, tag).tag)
-    return (strips_drawing(layers) if layers else None), say("pictures.layers_of", tag=tag)
+    drawn = drawn_by(strips_drawing, layers) if layers else None
+    return drawn, say("pictures.layers_of", tag=tag)
 
 
-def _way_section(view: View, tag: str) -> tuple[Drawing | None, str]:
+def _way_section(view: View, tag: str) -> tuple[Drawn | None, str]:
     from manual.drawings.cut_drawing import cut_drawing
     from manual.way_cut import way_section
 
     cut = way_section(view, _thing(view, tag).tag)
-    return (cut_drawing(cut) if cut else None), say("pictures.way_section", tag=tag)
+    drawn = drawn_by(cut_drawing, cut) if cut else None
+    return drawn, say("pictures.way_section", tag=tag)
 
 
-def _way_plan(view: View, tag: str) -> tuple[Drawing | None, str]:
+def _way_plan(view: View, tag: str) -> tuple[Drawn | None, str]:
     from manual.drawings.cut_drawing import cut_drawing
     from manual.way_cut import way_plan
 
     cut = way_plan(view, _thing(view, tag).tag)
-    return (cut_drawing(cut) if cut else None), say("pictures.way_plan", tag=tag)
+    drawn = drawn_by(cut_drawing, cut) if cut else None
+    return drawn, say("pictures.way_plan", tag=tag)
 
 
 def _face(face: str) -> Draw:
-    def draw(view: View, tag: str) -> tuple[Drawing | None, str]:
+    def draw(view: View, tag: str) -> tuple[Drawn | None, str]:
         from manual.drawings.panel_elevation import panel_elevation
         from manual.faces import face_elevation
 
         seen = face_elevation(view, _thing(view, tag).tag, face)
-        drawn = panel_elevation(seen) if seen else None
+        drawn = drawn_by(panel_elevation, seen) if seen else None
         return drawn, say("pictures.whole_face", tag=tag, face=term(face))
 
     return draw
 
 
-def _air_flow(view: View, _: str) -> tuple[Drawing | None, str]:
+def _air_flow(view: View, _: str) -> tuple[Drawn | None, str]:
     from manual.drawings.flow_chart import flow_chart
     from manual.flows import air_flow
 
     flow = air_flow(view)
-    return (flow_chart(flow) if flow else None), say("pictures.how_the_air_goes")
+    drawn = drawn_by(flow_chart, flow) if flow else None
+    return drawn, say("pictures.how_the_air_goes")
 
 
-def _water_flow(view: View, _: str) -> tuple[Drawing | None, str]:
+def _water_flow(view: View, _: str) -> tuple[Drawn | None, str]:
     from manual.drawings.flow_chart import flow_chart
     from manual.flows import water_flow
 
     flow = water_flow(view)
-    return (flow_chart(flow) if flow else None), say("pictures.where_water_goes")
+    drawn = drawn_by(flow_chart, flow) if flow else None
+    return drawn, say("pictures.where_water_goes")
 
 
-def _cross_section(view: View, tag: str) -> tuple[Drawing | None, str]:
+def _cross_section(view: View, tag: str) -> tuple[Drawn | None, str]:
     from manual.drawings.cut_drawing import cut_drawing
     from manual.hull_cut import hull_cut
 
     cut = hull_cut(view, _thing(view, tag).tag)
-    return (cut_drawing(cut) if cut else None), say("pictures.cut_across", tag=tag)
+    drawn = drawn_by(cut_drawing, cut) if cut else None
+    return drawn, say("pictures.cut_across", tag=tag)
 
 
 DRAWINGS: dict[str, Draw] = {

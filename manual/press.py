@@ -5,6 +5,7 @@ as it was written stops the press: a letter our fonts lack, a font that is not o
 layout did not understand, a picture it could not load.
 """
 
+import gc
 import html as markup
 import logging
 import os
@@ -59,7 +60,7 @@ def lay_out(
     """
     if stamp.tzinfo is None:
         raise ValueError("the stamp has no time zone")
-    with _source_date(stamp), _complaints() as complaints:
+    with _source_date(stamp), _few_sweeps(), _complaints() as complaints:
         document = _render(_parsed(html))
         document.metadata.created = document.metadata.modified = _w3c(stamp)
         claim_both(document.metadata)
@@ -83,7 +84,7 @@ def page_count(html: str) -> int:
 
 def proof(html: str) -> tuple[Pages, tuple[Blot, ...]]:
     """Return a whole HTML document laid out to be read over, and what would stop the press."""
-    with _complaints() as complaints:
+    with _few_sweeps(), _complaints() as complaints:
         page = _parsed(html)
         document = _render(page)
         document.write_pdf(pdf_variant=VARIANT)  # which letters fall to which font, only this tells
@@ -169,6 +170,17 @@ def _source_date(stamp: datetime) -> Iterator[None]:
             del os.environ[name]
         else:
             os.environ[name] = before
+
+
+@contextmanager
+def _few_sweeps() -> Iterator[None]:
+    """Look for dead rings of objects seldom: a layout makes many objects and few such rings."""
+    before = gc.get_threshold()
+    gc.set_threshold(50_000, 20, 1000)
+    try:
+        yield
+    finally:
+        gc.set_threshold(*before)
 
 
 class _Listener(logging.Handler):

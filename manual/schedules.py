@@ -11,6 +11,7 @@ from markupsafe import Markup
 from manual.asking import Answer
 from manual.drawn import fall_words
 from manual.languages import say
+from manual.reuse import panel_answer
 from manual.tables import ThingRow, along_told
 from manual.walls import anchor
 from record.calc.falls import sags
@@ -133,11 +134,9 @@ class FaceTold:
 
 def faces_told(view: View) -> Iterator[FaceTold]:
     """Yield every face that has panels, each panel with its answer to "what is behind it?"."""
-    from record.answers import behind
-
     by_face: dict[tuple[str, str], list[Behind]] = {}
     for panel in view.built.of_kind("panel"):
-        answer = behind(view, panel.tag)
+        answer = panel_answer(view, panel.tag)
         by_face.setdefault((answer.hull, answer.face), []).append(answer)
     for (hull, face), answers in by_face.items():
         by_layers: dict[tuple[str, ...], list[str]] = {}

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from manual.drawings.walls import PanelAt, Wall, Walls
 from manual.languages import say
+from manual.reuse import panel_answer
 from record.fold import Thing
 from record.place import HullFrame, face_frame
 from record.place.frames import AXES, face_origin, face_size
@@ -61,9 +62,8 @@ def _walls(view: View, hull: HullFrame, placed: dict[str, FaceFrame]) -> Iterato
 
 def _panel(view: View, panel: Thing, frame: FaceFrame) -> PanelAt:
     from manual.elevations import drawn_items
-    from record.answers import behind
 
-    answer = behind(view, panel.tag)
+    answer = panel_answer(view, panel.tag)
     u, v = corner(frame)
     return PanelAt(
         tag=panel.tag,

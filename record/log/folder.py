@@ -28,7 +28,7 @@ from record.log.whole import OWNER_FOLDER, put_whole
 DATABASE = "record.sqlite"
 SEALED_DATABASE = "record.sqlcipher"
 SEALED = re.compile(r"sealed-([1-9][0-9]{0,8})")
-CACHES = ("index.cache", "recall.kept")  # a file and a folder: derived, and deletable
+CACHES = ("index.cache", "manual.cache", "recall.kept")  # files, a folder: derived, deletable
 WORK, BYGONE = ".converting", ".converted"  # what is made, or taken away, when it is converted
 PLACES = ("sheets", "photos", "editions")
 HASH = re.compile(r"[0-9a-f]{64}")
