@@ -3,21 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from manual.drawings import shapes, svg
 from manual.drawings.ink import TITLE_MM, Box, Drawing, Ink, finished, gather, paragraph, written
 from manual.drawings.lettering import width_em
 from manual.drawings.place import LINE_MM
+from manual.drawings.svg import Pen
 from manual.languages import say
+
+Hatch = tuple[tuple[float, ...], float]  # angles, pitch
 
 WIDTH_MM = 170.0
 EDGE_MM = 2.0
 BETWEEN_MM = 6.0
 MOST_HIGH_MM = 60.0  # of one face
-BEHIND_FILL = "#e3e3e3"
-RESERVED_FILL = "#bdbdbd"
-TAG_MM = 2.4
+#: Hatches, not shades: a copier takes a light grey for white.
+BEHIND: Hatch = ((45.0,), 1.6)
+RESERVED: Hatch = ((45.0, -45.0), 1.6)
+HATCH = Pen(0.15, svg.GREY)
+OFF_M = 0.05
+TAG_MM = 2.65  # 7.5 pt
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,7 +82,7 @@ def walls_drawing(walls: Walls) -> Drawing:
         alt=walls_words(walls),
         width_mm=WIDTH_MM,
         height_mm=y + EDGE_MM,
-        leads=True,
+        leads=any(not _off(panel) for wall in walls.walls for panel in wall.panels),
     )
 
 
@@ -96,6 +102,8 @@ def _wall(wall: Wall, x: float, y: float, per_m: float) -> tuple[Ink, list[str]]
     edge = shapes.box(x, top, x + wall.width_m * per_m, floor)
     marks, labels, missed = [svg.outline(edge, svg.PLAIN)], [name], []
     for panel in wall.panels:
+        if _off(panel):
+            continue
         ring = _ring(panel, x, floor, per_m)
         label = _label(panel, ring)
         fits = label is not None and not any(label.overlaps(other) for other in labels)
@@ -105,6 +113,11 @@ def _wall(wall: Wall, x: float, y: float, per_m: float) -> tuple[Ink, list[str]]
             missed.append(panel.tag)
         marks.append(_mark(panel, ring))
     return Ink(tuple(marks), tuple(labels)), missed
+
+
+def _off(panel: PanelAt) -> bool:
+    """Whether a panel is recorded off its own face: drawn there, it would lie on another."""
+    return panel.u_m < -OFF_M or panel.v_m < -OFF_M
 
 
 Corners = tuple[float, float, float, float]
@@ -121,15 +134,18 @@ def _label(panel: PanelAt, ring: Corners) -> Box | None:
     box = written(panel.tag, (left + right) / 2, middle, size_mm=TAG_MM, anchor="middle")
     if box.width_mm > right - left or box.height_mm > bottom - top:
         return None
-    return written(
-        panel.tag, (left + right) / 2, middle - box.height_mm / 2, size_mm=TAG_MM, anchor="middle"
-    )
+    top = middle - box.height_mm / 2
+    words = written(panel.tag, (left + right) / 2, top, size_mm=TAG_MM, anchor="middle")
+    return replace(words, backed=panel.reserved or panel.behind > 0)
 
 
 def _mark(panel: PanelAt, ring: Corners) -> str:
-    fill = RESERVED_FILL if panel.reserved else BEHIND_FILL if panel.behind else svg.PAPER
+    shape = shapes.box(*ring)
     pen = svg.HEAVY if panel.reserved else svg.PLAIN
-    inner = svg.outline(shapes.box(*ring), pen, fill=fill)
+    inner = svg.outline(shape, pen, fill=svg.PAPER)
+    angles, pitch = RESERVED if panel.reserved else BEHIND if panel.behind else ((), 1.0)
+    for angle in angles:
+        inner += svg.stroke(shapes.hatch(shape, angle_deg=angle, pitch=pitch), HATCH)
     title = svg.text_element("title", f"{panel.tag}: {_said(panel)}")
     return svg.element("g", title + inner, class_="leads", data_to=panel.to)
 
@@ -143,9 +159,12 @@ def _said(panel: PanelAt) -> str:
 
 
 def _foot(walls: Walls, left_out: list[str]) -> Iterator[str]:
-    yield (say("walls.grey_something_is_recorded"))
+    yield (say("walls.hatched_something_is_recorded"))
     if left_out:
         yield say("walls.too_small_here_for", left_out=", ".join(left_out))
+    off = [panel.tag for wall in walls.walls for panel in wall.panels if _off(panel)]
+    if off:
+        yield say("walls.recorded_off_the_face", off=", ".join(off))
     if walls.unplaced:
         yield say("walls.place_not_recorded_so", unplaced=", ".join(walls.unplaced))
 

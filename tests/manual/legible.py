@@ -43,7 +43,7 @@ def _what_is_written_is_what_was_placed(drawing: Drawing, root: ET.Element) -> N
 def _it_speaks(drawing: Drawing, root: ET.Element) -> None:
     said = {element.get("id"): element.text for element in root}
     title, desc = root.attrib["aria-labelledby"].split()
-    assert root.get("role") == "img"
+    assert root.get("role") == ("group" if "data-to=" in drawing.svg else "img")
     assert said[title] and said[desc] == drawing.alt
 
 
@@ -84,3 +84,14 @@ def check(drawing: Drawing) -> ET.Element:
     _numbers_are_short(drawing, root)
     _grey_and_strong(root)
     return root
+
+
+#: A tag as crews write them, such as AIR-IN or S-1/2; one letter alone is a word as well.
+TAG = re.compile(r"[A-Z][A-Z0-9]*-[A-Z0-9]+")
+
+
+def says_the_same(drawing: Drawing, tags: frozenset[str]) -> None:
+    """Fail where the words name a thing that the picture does not, or the other way round."""
+    shown = frozenset(TAG.findall(" ".join(box.text for box in drawing.labels))) & tags
+    told = frozenset(TAG.findall(drawing.alt)) & tags
+    assert shown == told, (sorted(shown - told), sorted(told - shown))
