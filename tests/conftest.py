@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import json
 import os
+import sys
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 from hypothesis import settings
@@ -26,6 +29,26 @@ def _own_state(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
         del os.environ["XDG_STATE_HOME"]
     else:
         os.environ["XDG_STATE_HOME"] = before
+
+
+@pytest.fixture(autouse=True)
+def _held_to_its_schema(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Hold whatever a command prints as JSON in a test's own process to its schema."""
+    from record.cli import asking
+
+    def held(whole: Any) -> None:
+        from jsonschema import Draft202012Validator
+
+        from record.described import schema_of
+
+        words = sys.argv[1:]
+        words = words[2:] if words[0] == "--record" else words
+        command = " ".join(words[: 2 if words[0] == "manual" else 1])
+        Draft202012Validator(schema_of(command)).validate(json.loads(json.dumps(whole)))
+        printed(whole)
+
+    printed = asking.print_json
+    monkeypatch.setattr(asking, "print_json", held)
 
 
 @pytest.fixture(scope="session")

@@ -39,6 +39,7 @@ ARROWS: Mapping[str, frozenset[str]] = {
         "record.readers record.calc record.accounts",
         "record.recall": "record.entry record.facts record.fold record.log record.index "
         "record.readers record.answers record.secret",
+        "record.described": "",  # answers and recall by their classes' names
         "record.checks": "record.entry record.facts record.units record.fold record.place "
         "record.readers record.calc record.accounts record.figures",
         "record.blank": "record.entry record.facts record.units record.fold record.place "

@@ -145,13 +145,17 @@ def tell(words: Iterable[str], form: Mapping[str, Any] | Sequence[Any], as_json:
     head, keys = _ASKED.get()
     _ASKED.set(("", {}))
     if as_json:
-        whole = {**keys, **form} if isinstance(form, Mapping) else form
-        print(json.dumps(whole, ensure_ascii=False, indent=2))
+        print_json({**keys, **form} if isinstance(form, Mapping) else form)
         return
     if head:
         print(f"{head[0].upper()}{head[1:]}:")
     for line in words:
         print(line)
+
+
+def print_json(whole: Any) -> None:
+    """Print an answer for programs; tests hold every one that passes here to its schema."""
+    print(json.dumps(whole, ensure_ascii=False, indent=2))
 
 
 def asked_words() -> str:

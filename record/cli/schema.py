@@ -26,7 +26,7 @@ def schema(
     Exit status is 0 once printed, 2 if the command itself was wrong, such as one whose answer has
     no schema.
     """
-    from record.answers.json_schema import COMMANDS, schema_of
+    from record.described import COMMANDS, schema_of
 
     if command is None:
         print("\n".join(COMMANDS))

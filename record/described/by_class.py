@@ -1,4 +1,4 @@
-"""The JSON of every answer, described: JSON Schema (draft 2020-12) from the answers' own classes.
+"""The schema of an answer, made from its own class.
 
 A key is described by the words that stand beside its field in the class, and an object by the
 first line of its class. Nothing here is written twice, so the schema cannot lag behind.
@@ -10,60 +10,16 @@ import inspect
 import re
 import types
 from collections.abc import Mapping, Sequence
-from copy import deepcopy
 from dataclasses import fields, is_dataclass
-from importlib import import_module
+from enum import Enum
 from typing import Any, Union, get_args, get_origin, get_type_hints
 
-from record.answers.json_schema_told import WRITTEN
-
-#: Command → where its answer's class is.
-ANSWERS = {
-    "behind": "behind_values.Behind",
-    "beneath": "beneath_values.Beneath",
-    "fixings": "fixings_values.Fixings",
-    "find": "find_values.Find",
-    "profile": "profile_values.Profile",
-    "upstream": "stream_values.Stream",
-    "downstream": "stream_values.Stream",
-    "landmarks": "landmarks.Landmarks",
-    "rests-on": "rests_on.RestsOn",
-}
-COMMANDS = (*ANSWERS, *WRITTEN)
-DRAFT = "https://json-schema.org/draft/2020-12/schema"
-ASKED = {
-    "as_known_at": "what --as-known-at asked for; absent or null where it was not asked",
-    "as_of": "what --as-of asked for; null where it was not asked",
-}
-UNITS = (
-    "Keys that end in _m are metres to 0.1 mm, _deg degrees; null is not recorded, never zero; "
-    "entries are named by number, days are ISO 8601."
-)
-Schema = dict[str, Any]
+from record.described.writing import Schema, described
 
 
-def schema_of(command: str) -> Schema:
-    """
-    Return the JSON Schema of what a command prints with ``--json``.
-
-    Raises KeyError for a command that is not one of `COMMANDS`.
-    """
-    found: dict[str, Schema] = {}
-    if command in WRITTEN:
-        whole = deepcopy(WRITTEN[command])
-    else:
-        module, _, name = ANSWERS[command].partition(".")
-        whole = _object(getattr(import_module(f"record.answers.{module}"), name), found)
-    for key, words in ASKED.items() if "properties" in whole else ():
-        kept = whole["properties"].get(key, {"type": ["string", "null"]})
-        whole["properties"][key] = {**kept, "description": words}
-    return {
-        "$schema": DRAFT,
-        "title": f"asburied {command} --json",
-        "description": f"{whole.pop('description')} {UNITS}",
-        **whole,
-        "$defs": {**whole.get("$defs", {}), **dict(sorted(found.items()))},
-    }
+def schema_of_class(cls: type, found: dict[str, Schema]) -> Schema:
+    """Return the schema of an answer's class; the classes it holds are put into ``found``."""
+    return _object(cls, found)
 
 
 def _object(cls: type, found: dict[str, Schema]) -> Schema:
@@ -81,7 +37,7 @@ def _object(cls: type, found: dict[str, Schema]) -> Schema:
 
 
 def _described(schema: Schema, words: str) -> Schema:
-    return {**schema, "description": words} if words else schema
+    return described(schema, words) if words else schema
 
 
 def _first_line(cls: type) -> str:
@@ -110,6 +66,8 @@ def _form(hint: Any, found: dict[str, Schema]) -> Schema:
             found[hint.__name__] = {}  # held while it is made: a class may hold itself
             found[hint.__name__] = _object(hint, found)
         return {"$ref": f"#/$defs/{hint.__name__}"}
+    if isinstance(hint, type) and issubclass(hint, Enum):
+        return {"enum": [each.value for each in hint]}
     origin, args = get_origin(hint), get_args(hint)
     if origin in (Union, types.UnionType):
         return _either(args, found)

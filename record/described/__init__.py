@@ -1,0 +1,101 @@
+"""What every command prints with ``--json``, described as JSON Schema (draft 2020-12).
+
+Where an answer is a class, its schema is made from that class; where it is as open as the record
+is, or is put together for the terminal, it is written out, and tests hold real answers to it.
+"""
+
+from __future__ import annotations
+
+from copy import deepcopy
+from importlib import import_module
+from typing import Any
+
+from record.described import accounts, checks, entries, records, sums
+from record.described.by_class import schema_of_class
+from record.described.writing import YES_NO, Schema, described
+
+#: Command → where its answer's class is.
+ANSWERS = {
+    "behind": "answers.behind_values.Behind",
+    "beneath": "answers.beneath_values.Beneath",
+    "fixings": "answers.fixings_values.Fixings",
+    "find": "answers.find_values.Find",
+    "profile": "answers.profile_values.Profile",
+    "upstream": "answers.stream_values.Stream",
+    "downstream": "answers.stream_values.Stream",
+    "landmarks": "answers.landmarks.Landmarks",
+    "rests-on": "answers.rests_on.RestsOn",
+    "pass": "answers.work_pass.WorkPass",
+    "passes": "answers.passes.Pass",
+    "recall": "recall.ask.Recall",
+}
+#: Command → its schema, written out.
+WRITTEN: dict[str, Schema] = {
+    "show": entries.SHOW,
+    "history": entries.HISTORY,
+    "entries": entries.ENTRIES,
+    "proofs": accounts.PROOFS,
+    "balance": accounts.BALANCE,
+    "left": accounts.LEFT,
+    "drift": accounts.DRIFT,
+    "fill": accounts.FILL,
+    "ready": checks.READY,
+    "figures": sums.FIGURES,
+    "reckon": sums.RECKON,
+    "due": sums.DUE,
+    "visits": sums.VISITS,
+    "verify": records.VERIFY,
+    "merge": records.MERGE,
+    "pack": records.PACK,
+    "unpack": records.UNPACK,
+    "export": records.EXPORT,
+    "manual list": records.MANUAL_LIST,
+    "manual compare": records.MANUAL_COMPARE,
+}
+COMMANDS = (*ANSWERS, *WRITTEN)
+DRAFT = "https://json-schema.org/draft/2020-12/schema"
+ASKED = {
+    "as_known_at": "what --as-known-at asked for; absent or null where it was not asked",
+    "as_of": "what --as-of asked for; null where it was not asked",
+}
+UNITS = (
+    "Keys that end in _m are metres to 0.1 mm, _deg degrees; null is not recorded, never zero; "
+    "entries are named by number, days are ISO 8601."
+)
+
+
+def schema_of(command: str) -> Schema:
+    """
+    Return the JSON Schema of what a command prints with ``--json``.
+
+    Raises KeyError for a command that is not one of `COMMANDS`.
+    """
+    found: dict[str, Schema] = {}
+    whole = deepcopy(WRITTEN[command]) if command in WRITTEN else _of_class(command, found)
+    for each in (whole, *whole.get("oneOf", ())):
+        _with_what_was_asked(each)
+    return {
+        "$schema": DRAFT,
+        "title": f"asburied {command} --json",
+        "description": f"{whole.pop('description')} {UNITS}",
+        **whole,
+        "$defs": {**whole.get("$defs", {}), **dict(sorted(found.items()))},
+    }
+
+
+def _of_class(command: str, found: dict[str, Schema]) -> Schema:
+    module, _, name = ANSWERS[command].rpartition(".")
+    cls: Any = getattr(import_module(f"record.{module}"), name)
+    one = schema_of_class(cls, found)
+    if command != "passes":
+        return one
+    one["properties"]["closed"] = described(YES_NO, "whether nothing is wanting any more")
+    one["required"] = [*one["required"], "closed"]
+    words = "Every pass that was given to another trade."
+    return {"type": "array", "items": one, "description": words}
+
+
+def _with_what_was_asked(schema: Schema) -> None:
+    for key, words in ASKED.items() if "properties" in schema else ():
+        kept = schema["properties"].get(key, {"type": ["string", "null"]})
+        schema["properties"][key] = {**kept, "description": words}
