@@ -14,7 +14,7 @@ from manual.languages import say
 from record.accounts.left import WITH_A_POSITION
 from record.answers import behind
 from record.answers.behind import further
-from record.answers.behind_values import Behind, Hazard, Isolation, Item
+from record.answers.behind_values import NEAR, Behind, Hazard, Isolation, Item
 from record.answers.found import find_thing
 from record.answers.hazards import SIGNALS, of_thing
 from record.answers.history import history
@@ -26,7 +26,6 @@ from record.answers.words_behind import (
     isolation_line,
     layer_line,
     not_recorded_lines,
-    past_line,
     recorded_lines,
     removal_lines,
 )
@@ -37,6 +36,7 @@ from record.fold import Thing
 from record.readers import View
 
 PAST = 12  # of the newest; the rest is in the record
+LONG = 150  # letters of what one entry says
 PANELS = 3  # that a thing is told behind
 
 
@@ -88,8 +88,8 @@ def brief(view: View, tag: str, *, at: tuple[float, float] | None = None) -> Bri
 
 
 def with_past(whole: Brief, count: int) -> Brief:
-    """Return a brief with the newest ``count`` of its past, and how many came before."""
-    kept = whole.past[-count:] if count else ()
+    """Return a brief with the last ``count`` of its past by day, and how many are left out."""
+    kept = tuple(sorted(whole.past[-count:])) if count else ()
     return replace(whole, past=kept, earlier=len(whole.past) - len(kept))
 
 
@@ -119,9 +119,21 @@ def _of_panel(view: View, panel: Thing, at: tuple[float, float] | None) -> Brief
         layers=tuple(map(layer_line, answer.layers)),
         comes_off=tuple(removal_lines(answer)),
         call=answer.call,
-        past=tuple(map(past_line, answer.past)),
+        past=tuple(_past(answer)),
         blocks=tuple(_blocks(view, panel.tag, answer.isolations, opens=True)),
     )
+
+
+def _past(answer: Behind) -> Iterator[str]:
+    """Yield what was done, coats of the whole room first: those give way before what was done here.
+
+    A long line is cut; the entry's number tells where the rest stands.
+    """
+    for one in sorted(answer.past, key=lambda each: each.about != answer.room):
+        moment = f"{one.on} {one.at}" if one.at else one.on
+        words = one.words if len(one.words) <= LONG else f"{one.words[:LONG].rsplit(' ', 1)[0]} …"
+        void = f" {one.void}" if one.void else ""
+        yield f"{moment} {one.about}: {one.kind}: {words} ({one.who}) [{one.entry}]{void}"
 
 
 def _size(answer: Behind) -> str:
@@ -157,7 +169,8 @@ def _row(item: Item) -> Row:
     )
     off = [f"{tol * 1000:.0f}" for tol in (item.tolerance_across_m, item.tolerance_upward_m)]
     tolerance = "± " + " / ".join(dict.fromkeys(off))
-    sure = [item.basis, item.cover, *([say("brief.tolerance_assumed")] if item.assumed else [])]
+    sure = ["by its tolerance alone"] if item.lies == NEAR else []
+    sure += [item.basis, item.cover, *([say("brief.tolerance_assumed")] if item.assumed else [])]
     sure += [say("brief.not_recorded", missing=", ".join(item.missing))] if item.missing else []
     return Row(item.tag, item.words, across, up, deep, tolerance, "; ".join(sure))
 

@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from record.cli import Refused, app
-from record.cli.asking import AsOf, KnownAt, Reader, asked_words, view
+from record.cli.asking import AsOf, Json, KnownAt, Reader, asked_words, tell, view
 
 
 @app.command()
@@ -23,6 +23,7 @@ def brief(
     out: Annotated[
         Path, typer.Option("--out", metavar="FOLDER", help="Where both files go.")
     ] = Path(),
+    as_json: Json = False,
     known_at: KnownAt = None,
     as_of: AsOf = None,
     reader: Reader = "owner",
@@ -40,6 +41,7 @@ def brief(
     already or the pages cannot be printed, 2 if the command itself was wrong.
     """
     from manual.brief import brief as make
+    from manual.brief_form import brief_form
     from manual.brief_press import press_brief
     from manual.press import PressFault
     from record.blank import Form, write
@@ -76,5 +78,8 @@ def brief(
         raise Refused(f"{sheet} is there already, and may be half filled in") from fault
     put_whole(page, [pressed.pdf])
     more = f"; {pressed.earlier} of the past left out" if pressed.earlier else ""
-    print(f"{page}: {pressed.pages} page{'' if pressed.pages == 1 else 's'}{more}")
-    print(f"{sheet}: fill it in, then `asburied post {sheet}`")
+    words = [
+        f"{page}: {pressed.pages} page{'' if pressed.pages == 1 else 's'}{more}",
+        f"{sheet}: fill it in, then `asburied post {sheet}`",
+    ]
+    tell(words, brief_form(whole, pressed, page=page, sheet=sheet), as_json)

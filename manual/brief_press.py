@@ -18,13 +18,11 @@ PAGES = 2
 #: What gives way where the pages would be more: how much of the past, how high the drawing is in
 #: millimetres, and last the size of letters in points.
 STEPS = (
-    (PAST, 140, 9.0),
-    (8, 140, 9.0),
-    (5, 125, 9.0),
-    (5, 110, 9.0),
-    (3, 105, 9.0),
-    (1, 105, 8.2),
-    (0, 85, 8.2),
+    (PAST, 130, 9.0),
+    (8, 110, 8.8),
+    (5, 95, 8.3),
+    (3, 80, 7.6),
+    (1, 60, 7.0),
 )
 
 
@@ -43,18 +41,28 @@ def press_brief(view: View, whole: Brief, *, sheet: str, asked: str = "") -> Pre
 
     The same record gives the same bytes. Raises PressFault.
     """
-    for count, high_mm, size_pt in STEPS:
-        kept = with_past(whole, count)
-        style = (
-            f".brief {{ font-size: {size_pt}pt; }} .brief figure svg {{ max-height: {high_mm}mm; }}"
-        )
-        page = page_of(view, kept, sheet=sheet, asked=asked, style=style)
-        pages = press.page_count(page)
-        if pages <= PAGES:
-            break
+    laid: dict[int, tuple[Brief, str, int]] = {}
+    low, high = 0, len(STEPS) - 1  # each step takes less room than the one before
+    while low not in laid:
+        middle = (low + high) // 2
+        laid[middle] = _at_step(view, whole, middle, sheet, asked)
+        fits = laid[middle][2] <= PAGES
+        low, high = (low, middle) if fits else (min(middle + 1, high), high)
+        if low == high and low not in laid:
+            laid[low] = _at_step(view, whole, low, sheet, asked)
+    kept, page, pages = laid[low]
     identifier = hashlib.sha256(page.encode()).hexdigest().encode()[:32]
     pdf = press.lay_out(page, stamp=_stamp(view), identifier=identifier)
     return Pressed(pdf, pages, kept.earlier)
+
+
+def _at_step(view: View, whole: Brief, step: int, sheet: str, asked: str) -> tuple[Brief, str, int]:
+    """Return the brief at a step, its page, and how many pages that comes to."""
+    count, high_mm, size_pt = STEPS[step]
+    kept = with_past(whole, count)
+    style = f".brief {{ font-size: {size_pt}pt; }} .brief figure svg {{ max-height: {high_mm}mm; }}"
+    page = page_of(view, kept, sheet=sheet, asked=asked, style=style)
+    return kept, page, press.page_count(page)
 
 
 def page_of(view: View, kept: Brief, *, sheet: str, asked: str, style: str = "") -> str:

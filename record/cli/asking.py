@@ -160,9 +160,7 @@ def print_json(whole: Any) -> None:
 
 def asked_words() -> str:
     """Return as of when :func:`view` was asked, in words; nothing where it was asked of today."""
-    head, _ = _ASKED.get()
-    _ASKED.set(("", {}))
-    return head
+    return _ASKED.get()[0]
 
 
 def on_terminal() -> bool:

@@ -10,7 +10,7 @@ from copy import deepcopy
 from importlib import import_module
 from typing import Any
 
-from record.described import accounts, checks, entries, records, sums
+from record.described import accounts, briefs, checks, entries, records, sums
 from record.described.by_class import schema_of_class
 from record.described.writing import YES_NO, Schema, described
 
@@ -25,7 +25,6 @@ ANSWERS = {
     "downstream": "answers.stream_values.Stream",
     "landmarks": "answers.landmarks.Landmarks",
     "rests-on": "answers.rests_on.RestsOn",
-    "pass": "answers.work_pass.WorkPass",
     "passes": "answers.passes.Pass",
     "recall": "recall.ask.Recall",
 }
@@ -44,6 +43,7 @@ WRITTEN: dict[str, Schema] = {
     "reckon": sums.RECKON,
     "due": sums.DUE,
     "visits": sums.VISITS,
+    "brief": briefs.BRIEF,
     "verify": records.VERIFY,
     "merge": records.MERGE,
     "pack": records.PACK,
@@ -52,7 +52,9 @@ WRITTEN: dict[str, Schema] = {
     "manual list": records.MANUAL_LIST,
     "manual compare": records.MANUAL_COMPARE,
 }
-COMMANDS = (*ANSWERS, *WRITTEN)
+#: Command → its answers' classes, where it has more than one.
+EITHER = {"pass": ("answers.work_pass.WorkPass", "answers.ground_pass.GroundPass")}
+COMMANDS = (*ANSWERS, *EITHER, *WRITTEN)
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
 ASKED = {
     "as_known_at": "what --as-known-at asked for; absent or null where it was not asked",
@@ -71,9 +73,13 @@ def schema_of(command: str) -> Schema:
     Raises KeyError for a command that is not one of `COMMANDS`.
     """
     found: dict[str, Schema] = {}
-    whole = deepcopy(WRITTEN[command]) if command in WRITTEN else _of_class(command, found)
-    for each in (whole, *whole.get("oneOf", ())):
-        _with_what_was_asked(each)
+    if command in EITHER:
+        each = [_made(where, found) for where in EITHER[command]]
+        whole: Schema = {"description": "A pass for boards, or for ground.", "oneOf": each}
+    else:
+        whole = deepcopy(WRITTEN[command]) if command in WRITTEN else _of_class(command, found)
+    for one in (whole, *whole.get("oneOf", ())):
+        _with_what_was_asked(one)
     return {
         "$schema": DRAFT,
         "title": f"asburied {command} --json",
@@ -83,10 +89,14 @@ def schema_of(command: str) -> Schema:
     }
 
 
-def _of_class(command: str, found: dict[str, Schema]) -> Schema:
-    module, _, name = ANSWERS[command].rpartition(".")
+def _made(where: str, found: dict[str, Schema]) -> Schema:
+    module, _, name = where.rpartition(".")
     cls: Any = getattr(import_module(f"record.{module}"), name)
-    one = schema_of_class(cls, found)
+    return schema_of_class(cls, found)
+
+
+def _of_class(command: str, found: dict[str, Schema]) -> Schema:
+    one = _made(ANSWERS[command], found)
     if command != "passes":
         return one
     one["properties"]["closed"] = described(YES_NO, "whether nothing is wanting any more")

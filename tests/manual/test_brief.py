@@ -4,12 +4,15 @@ The shelter is that of ``tests/record/answers/shelter.py``; places are read off 
 """
 
 import io
+import json
 
 import pytest
+from jsonschema import Draft202012Validator
 from pypdf import PdfReader
 
 from manual.brief import brief, with_past
 from manual.brief_press import page_of, press_brief
+from record.described import schema_of
 from record.log import Log
 from record.readers import look
 from record.sheets import SheetRejected
@@ -147,11 +150,15 @@ def test_the_sheet_beside_it_posts_back_once_its_gaps_are_filled(folder, tmp_pat
         "P-1",
         "--writer",
         "te",
+        "--json",
         "--out",
         str(tmp_path),
         ASBURIED_NOW="2031-06-01T12:00:00Z",
     )
     assert done.returncode == 0, done.stderr
+    said = json.loads(done.stdout)
+    Draft202012Validator(schema_of("brief")).validate(said)
+    assert [one["tag"] for one in said["pieces"]] == ["FO-1", "W-1"] and said["pages"] in (1, 2)
     sheet_ = tmp_path / "fern-bank-brief-P-1.md"
     assert (tmp_path / "fern-bank-brief-P-1.pdf").read_bytes().startswith(b"%PDF")
     with Log.open(folder) as log:
@@ -175,3 +182,18 @@ def test_a_sheet_half_filled_in_is_never_written_over(folder, tmp_path):
 def test_a_tag_nobody_used_is_told_with_those_like_it(folder, tmp_path):
     done = asburied("--record", str(folder), "brief", "P-11", "--out", str(tmp_path))
     assert done.returncode == 1 and "Did you mean P-1" in done.stderr
+
+
+def test_a_crowded_panel_comes_to_two_pages_with_all_it_must_say():
+    """Ten boxes behind one panel, ten things to shut, forty doings: what is told stays told."""
+    boxes = [fit_out(tag=f"FO-{n}") for n in range(1, 11)]
+    valves = [block(f"valve BV-{n}", type="ball", on_run="W-1", at_station="1",
+                    turns_to_close="quarter turn") for n in range(1, 11)]  # fmt: skip
+    rounds = [block("inspected P-1", what=f"screws, round {n}", result="passed", reading="x" * 300)
+              for n in range(1, 41)]  # fmt: skip
+    view = shelter(panel(), *boxes, W_1, *valves, later=[sheet(*rounds, date="2033-03-03")])
+    pages, said = pressed(view)
+    assert pages == 2
+    for tag in (*(f"FO-{n}" for n in range(1, 11)), *(f"BV-{n}" for n in range(1, 11))):
+        assert tag in said, tag
+    assert "asburied history P-1" in said and "remark P-1" in said
