@@ -35,7 +35,7 @@ def beneath(view: View, asked: str, spots: Sequence[AskedSpot]) -> Beneath:
         dig_tolerance=site.words("dig_tolerance") if site else "not recorded",
         dig_tolerance_m=legal_m(site),
         before_digging=tuple(before_digging(site)),
-        anywhere=tuple(_anywhere(view)),
+        anywhere=tuple(anywhere_outside(view)),
         no_record_of=no_record,
         none_placed_of=none_placed,
         unread=taint(view, met),
@@ -138,7 +138,7 @@ def _covers_measured(view: View, at: tuple[float, float]) -> Iterator[str]:
             )
 
 
-def _anywhere(view: View) -> Iterator[Anywhere]:
+def anywhere_outside(view: View) -> Iterator[Anywhere]:
     """Yield what has no place on record, or no whole one: it may lie here too."""
     found = {(each.thing.tag, each.words) for each in view.nearby.unplaced}
     for tag, words in sorted(found, key=lambda pair: (natural(pair[0]), pair[1])):

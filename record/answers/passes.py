@@ -36,7 +36,8 @@ class Pass:
 
 def passes(view: View, *, today: str) -> tuple[Pass, ...]:
     """Return every pass by tag, as it stands on day ``today`` (ISO)."""
-    return tuple(_pass(view, each, today) for each in view.built.of_kind("work pass"))
+    given = (*view.built.of_kind("work pass"), *view.built.of_kind("ground pass"))
+    return tuple(_pass(view, each, today) for each in given)
 
 
 def _pass(view: View, given: Thing, today: str) -> Pass:

@@ -69,12 +69,12 @@ def work_pass(
     ]
     if not panels:
         raise NoPass(f"no panel is recorded on the {face} face of {hull}: nothing there is open")
-    key = _key(owner)
+    key = key_of(owner)
     reserved, noted = [], []
     for panel in panels:
         why = list(_known(trade, panel, depth_m))
         noted += [f"{panel.tag}: {each}" for each in why]
-        if why or _reserved(trade, panel) or _innocent(key, panel.tag):
+        if why or _reserved(trade, panel) or innocent(key, panel.tag):
             reserved.append(panel.tag)
     return WorkPass(
         hull=hull,
@@ -85,11 +85,11 @@ def work_pass(
         noted=tuple(noted),
         until=until,
         for_whom=for_whom,
-        ring=_ring(trade),
+        ring=ring_of(trade),
     )
 
 
-def _key(owner: View) -> bytes:
+def key_of(owner: View) -> bytes:
     """
     Return a key of the owner's own, the same for as long as the record is kept.
 
@@ -97,13 +97,13 @@ def _key(owner: View) -> bytes:
     whose salt nobody can guess, and it says nothing of what was built. Raises NoPass.
     """
     posted = [e for e in owner.built.entries if e.content and e.content.kind == "sheet-posted"]
-    if not posted or not posted[0].content_line:
+    if owner.withheld or not posted or not posted[0].content_line:
         raise NoPass("a pass is given from the owner's own record, with all its contents")
     return hashlib.sha256(posted[0].content_line).digest()
 
 
-def _innocent(key: bytes, tag: str) -> bool:
-    return hmac.digest(key, tag.encode(), "sha256")[0] % ONE_IN == 0
+def innocent(key: bytes, name: str) -> bool:
+    return hmac.digest(key, name.encode(), "sha256")[0] % ONE_IN == 0
 
 
 def _reserved(trade: View, panel: Thing) -> bool:
@@ -131,7 +131,7 @@ def _known(trade: View, panel: Thing, depth_m: float) -> Iterator[str]:
         yield f"{', '.join(dict.fromkeys(tags))} may lie as near as that"
 
 
-def _ring(view: View) -> str:
+def ring_of(view: View) -> str:
     site = view.built.site_thing()
     number = site.text("builder_contact") if site else None
     if site is None or number is None:

@@ -25,12 +25,33 @@ PASS = Kind(
     ),
 )
 
+GROUND = Kind(
+    word="ground pass",
+    says="Where another trade may dig outside, how deep and until when; whom to ring.",
+    sort=Sort.THING,
+    readers=EVERYONE,
+    fields=(
+        Field("for", Text(), needed=True),
+        Field("corner east", length, needed=True),  # of the area's south-west corner, on the grid
+        Field("corner north", length, needed=True),
+        Field("size east", length, needed=True),
+        Field("size north", length, needed=True),
+        Field("open", Text(), needed=True),  # squares, row by row
+        Field("reserved", Text(), needed=True),
+        Field("depth", length, needed=True),
+        Field("from", Day()),
+        Field("until", Day(), needed=True),
+        Field("stop rule", Text(), needed=True),
+        Field("ring", Text(), needed=True),
+    ),
+)
+
 RETURNED = Kind(
     word="pass returned",
     says="A pass came back: what was made, how deep, how it was closed, with a picture of it.",
     sort=Sort.HAPPENING,
     readers=EVERYONE,
-    about=("work pass",),
+    about=("work pass", "ground pass"),
     fields=(
         Field("what", Text(), needed=True),
         Field("deepest", length, needed=True),
@@ -44,7 +65,7 @@ BROKEN = Kind(
     says="Somebody worked where, or deeper or later than, the pass allowed; what it may have hurt.",
     sort=Sort.HAPPENING,
     readers=EVERYONE,
-    about=("work pass",),
+    about=("work pass", "ground pass"),
     fields=(
         Field("what", Text(), needed=True),
         Field("tags", TagsOf(), needed=True),
@@ -58,4 +79,4 @@ BROKEN = Kind(
     ),
 )
 
-KINDS = (PASS, RETURNED, BROKEN)
+KINDS = (PASS, GROUND, RETURNED, BROKEN)
