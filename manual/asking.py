@@ -14,11 +14,12 @@ from typing import Any
 from markupsafe import Markup
 
 from manual.languages import term
+from record.answers.saying import value_words
 from record.facts.fields import Measure, OneOf
-from record.facts.values import Absent, Level, Value, Why, in_words
+from record.facts.values import Absent, Value, Why
 from record.fold import Happening, Thing, natural
 from record.readers import View
-from record.units import Dimension, Quantity, in_both
+from record.units import Dimension, in_both
 
 
 class AskFault(Exception):
@@ -88,16 +89,12 @@ class Told:
     def __str__(self) -> str:
         """The crew's words, and both unit systems where something was measured."""
         value = self.value
-        if isinstance(value, Level):
-            return f"{term(value.part.value)} {in_both(value.height, Dimension.LENGTH)}"
-        if isinstance(value, Quantity) and self._dimension is not None:
-            return in_both(value, self._dimension)
         if isinstance(value, Absent):
             reason = f", {value.reason}" if value.reason else ""
             return f"{term(value.why.value)}{reason}"
-        if isinstance(value, bool) or self._one_of_a_list:
-            return term(in_words(value))
-        return in_words(value)
+        said = value_words(value, self._dimension, in_both, term)
+        named = isinstance(value, bool) or (self._one_of_a_list and isinstance(value, str))
+        return term(said) if named else said
 
     def __iter__(self) -> Iterator[str]:
         return iter(self.value if isinstance(self.value, tuple) else ())

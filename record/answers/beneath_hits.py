@@ -9,7 +9,7 @@ from itertools import pairwise
 from record.answers.beneath_values import Covered, Hit, Surface
 from record.answers.covers import cover_state, coverings
 from record.answers.digging import HAND_NOT_KNOWN_M, legal_m
-from record.answers.find import GROUND_M
+from record.answers.find_depths import GROUND_M
 from record.answers.hazards import filled, of_thing
 from record.answers.layers import build_up
 from record.fold import Stated, Thing

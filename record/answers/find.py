@@ -9,13 +9,13 @@ from dataclasses import replace
 from record.answers.behind import further
 from record.answers.covers import OPEN, cover_state
 from record.answers.digging import before_digging
+from record.answers.find_depths import depth_of_station, depth_of_thing
 from record.answers.find_tapes import lost, tapes
 from record.answers.find_values import Depth, Find, FromFace, Spot, Tapes
 from record.answers.found import find_thing
 from record.answers.refused import CannotAnswer
 from record.calc.combine import root_sum_square
-from record.facts.values import Level
-from record.fold import Held, Thing
+from record.fold import Thing
 from record.place import PlacedStation, TiedPoint, stations, tied_points
 from record.place.accuracy import Accuracy, accuracy
 from record.place.by_length import by_length
@@ -25,7 +25,6 @@ from record.place.solids import Capsule, Shape, called
 from record.place.strays import strays
 from record.readers import View
 
-GROUND_M = 0.05  # of a surface whose level says no tolerance; no source
 WITHOUT_A_SPOT = ("site", "room", "covering", "build-up", "procedure", "batch", "panel")
 
 
@@ -80,7 +79,7 @@ def _station(view: View, run: Thing, station: PlacedStation, tied: TiedPoint | N
         across,
         station.accuracy,
         tied,
-        depth=_depth(view, run, station, "crown", top) if top is not None else None,
+        depth=depth_of_station(view, run, station, "crown", top) if top is not None else None,
         cover=_cover(view, run, part),
     )
 
@@ -108,7 +107,7 @@ def _thing(view: View, thing: Thing, tied: TiedPoint | None) -> Spot:
         sure.horizontal_m,
         sure,
         tied,
-        depth=_level(view, thing),
+        depth=depth_of_thing(thing),
         cover=_cover(view, thing, thing),
     )
 
@@ -232,56 +231,6 @@ def _faces(view: View, thing: Thing) -> Iterator[FromFace]:
         yield FromFace(face="walking floor", length_m=height)
     elif above is not None and bottom is None:
         yield FromFace(face="walking floor", length_m=float(above))
-
-
-def _depth(view: View, run: Thing, station: PlacedStation, of: str, level_m: float) -> Depth:
-    part = station.thing
-    ground = part.quantity("ground")
-    surface = _latest(part.held("ground")) if ground else None
-    surface_m = GROUND_M if ground is None or ground.tol is None else float(ground.tol)
-    return Depth(
-        of=of,
-        level_m=level_m,
-        ground_m=station.ground_m,
-        depth_m=station.cover_m,
-        tolerance_m=root_sum_square(station.accuracy.vertical_m, surface_m),
-        surface_on=surface.on if surface else "",
-        basis=_worked(part, "level"),
-        measured_since=tuple(_since(view, run, station, surface.on if surface else "")),
-    )
-
-
-def _since(view: View, run: Thing, station: PlacedStation, on: str) -> Iterator[str]:
-    """Yield covers measured at a station after its ground was levelled."""
-    for one in view.built.about(run.tag, "cover measured"):
-        point = (one.text("point") or "").removeprefix(run.tag).strip(" /")
-        if point.partition(" ")[0] == station.key and one.on >= on:
-            yield f"{one.words('cover')} measured {one.on} ({one.entry.number})"
-
-
-def _level(view: View, thing: Thing) -> Depth | None:
-    level = thing.value("level")
-    quantity = next(filter(None, map(thing.quantity, ("level", "bottom"))), None)
-    if quantity is None:
-        return None
-    return Depth(
-        of=level.part.value if isinstance(level, Level) else "level",
-        level_m=float(quantity.si),
-        ground_m=None,
-        depth_m=None,
-        tolerance_m=accuracy(thing).vertical_m,
-        surface_on="",
-        basis=_worked(thing, "level"),
-        measured_since=(),
-    )
-
-
-def _worked(thing: Thing, name: str) -> str:
-    return next((held.worked for held in thing.held(name) if held.worked), "")
-
-
-def _latest(held: tuple[Held, ...]) -> Held | None:
-    return max(held, key=lambda one: one.on, default=None)
 
 
 def _cover(view: View, thing: Thing, part: Thing) -> str:

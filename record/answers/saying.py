@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import textwrap
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from decimal import Decimal
 from fractions import Fraction
 
@@ -49,10 +49,27 @@ def value(kind: Kind, name: str, held: Value) -> str:
     A value that was written in words stays as it was written; which absence it is, is said.
     """
     field = kind.field(name)
+    dimension = field.holds.dimension if field and isinstance(field.holds, Measure) else None
+    return value_words(held, dimension, _measured)
+
+
+def value_words(
+    held: Value,
+    dimension: Dimension | None,
+    say: Callable[[Quantity, Dimension], str] | None = None,
+    spoken: Callable[[str], str] = str,
+) -> str:
+    """
+    Return any recorded value in words: the one place where it is told which sort it is.
+
+    ``say`` puts a measured value into words (:func:`measured` where not given), ``spoken`` the
+    name of a level's part.
+    """
+    say = say or measured
     if isinstance(held, Level):
-        return f"{held.part.value} {_measured(held.height, Dimension.LENGTH)}"
-    if isinstance(held, Quantity) and field and isinstance(field.holds, Measure):
-        return _measured(held, field.holds.dimension)
+        return f"{spoken(held.part.value)} {say(held.height, Dimension.LENGTH)}"
+    if isinstance(held, Quantity) and dimension is not None:
+        return say(held, dimension)
     return in_words(held)
 
 

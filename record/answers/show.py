@@ -10,14 +10,13 @@ from record.accounts.proof_words import form, proof_lines
 from record.accounts.proofs import STANDS, Proof, proofs
 from record.answers.found import find_thing
 from record.answers.history import chain_form
-from record.answers.saying import measured
+from record.answers.saying import value_words
 from record.answers.told import people_of, swap_marks
 from record.facts.fields import Measure
-from record.facts.values import Level, Value, in_words, to_json
+from record.facts.values import Value, to_json
 from record.fold import Held, Stated, Thing
 from record.fold.looks import Chain, chains
 from record.readers import View
-from record.units import Dimension, Quantity
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,14 +86,6 @@ def said(stated: Stated, name: str) -> str:
     field = kind.field(name) if kind else None
     dimension = field.holds.dimension if field and isinstance(field.holds, Measure) else None
     return value_words(stated.value(name), dimension)
-
-
-def value_words(value: Value, dimension: Dimension | None) -> str:
-    if isinstance(value, Level):
-        return f"{value.part.value} {measured(value.height, Dimension.LENGTH)}"
-    if isinstance(value, Quantity) and dimension is not None:
-        return measured(value, dimension)
-    return in_words(value)
 
 
 def show_words(shown: Shown) -> list[str]:
