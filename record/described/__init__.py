@@ -48,8 +48,11 @@ WRITTEN: dict[str, Schema] = {
     "merge": records.MERGE,
     "pack": records.PACK,
     "unpack": records.UNPACK,
+    "seal": records.SEAL,
+    "unseal": records.SEAL,
     "export": records.EXPORT,
     "manual list": records.MANUAL_LIST,
+    "manual check": records.MANUAL_CHECK,
     "manual compare": records.MANUAL_COMPARE,
 }
 #: Command → its answers' classes, where it has more than one.

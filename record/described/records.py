@@ -151,3 +151,29 @@ MANUAL_COMPARE = keyed(
         ),
     },
 )
+SEAL = keyed(
+    "A record that was encrypted, or made plain again.",
+    {
+        "entries": COUNT,
+        "files": described(COUNT, "kept files"),
+        "removed": described(COUNT, "plain or older files of the record"),
+        "left": described(TEXTS, "files of somebody's own that lie open in its folder"),
+        "record": TEXT,
+    },
+)
+MANUAL_CHECK = described(
+    listed(
+        keyed(
+            "what is to be mended before it is printed",
+            {
+                "rule": TEXT,
+                "page": {"type": ["integer", "null"]},
+                "wrong": TEXT,
+                "line": {"description": "the line it stands in"},
+                "instead": described(TEXT, "what to do"),
+                "stops": described(YES_NO, "whether it stops the printing"),
+            },
+        )
+    ),
+    "What a careful reader of the manual finds, page by page.",
+)

@@ -61,7 +61,7 @@ ASKS = {
     "manual list": [],
 }
 #: Asked elsewhere, each in a test of its own, which holds what it prints to its schema too.
-ELSEWHERE = {"merge", "pack", "unpack", "manual compare", "brief"}
+ELSEWHERE = {"merge", "pack", "unpack", "manual compare", "brief", "seal", "unseal", "manual check"}
 #: Of which this record holds nothing for somebody; the demo's does (tests/demo).
 EMPTY = {"manual list", "passes", "drift", "fill", "balance", "due", "visits"}
 ALIKE = {"pass", "reckon", "verify", "manual list"}  # of the record as it stands, for nobody
