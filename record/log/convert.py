@@ -79,7 +79,7 @@ def unseal(path: Path) -> Converted:
     with _said(path):
         with Log.open(path) as log:
             if log.vault is None:
-                _cleared(path)
+                _without(path / BYGONE)
                 raise LogFault(f"{path} is not encrypted; nothing was done")
             removed = _finished(path, log)
             with log.writing():
@@ -89,9 +89,10 @@ def unseal(path: Path) -> Converted:
                 with Log.open(work) as new:
                     held_to_the_old(log, new)
                 _put_in_place(work, path)
+                _without(work)  # now: after the renaming somebody else may make one there
                 Folder(path).sealed()[-1].rename(path / BYGONE)
                 flush_folder(path)
-        _cleared(path)
+        _without(path / BYGONE)
     return Converted(*done, removed, ())
 
 
@@ -109,19 +110,28 @@ def finish(path: Path) -> Converted:
 
 
 def _finished(path: Path, log: Log) -> int:
-    """Remove all but the encrypted record; return how many files went."""
+    """
+    Remove all but the encrypted record; return how many files went.
+
+    It is held meanwhile, so that nothing is taken away that somebody is making of it.
+    """
     if log.vault is None:
         return 0
-    folder = Folder(path)
-    for database in _others(folder):
-        with _older(path, database) as other:
-            if found := lacks(log, other):
-                raise LogFault(
-                    f"{database} holds {found} that the encrypted record lacks; nothing was "
-                    f"removed. Move it into a folder of its own, and `merge` that into {path}"
-                )
-            copy_files(files_of(other), files_of(log))
-    copy_files(folder, files_of(log))
+    with log.writing():
+        folder = Folder(path)
+        for database in _others(folder):
+            with _older(path, database) as other:
+                if found := lacks(log, other):
+                    raise LogFault(
+                        f"{database} holds {found} that the encrypted record lacks; nothing was "
+                        f"removed. Move it into a folder of its own, and `merge` that into {path}"
+                    )
+                copy_files(files_of(other), files_of(log))
+        copy_files(folder, files_of(log))
+        return _removed(folder)
+
+
+def _removed(folder: Folder) -> int:
     gone = list(_plain_files(folder))
     for older in folder.sealed()[:-1]:
         gone += [each for each in older.rglob("*") if each.is_file()]
@@ -130,9 +140,9 @@ def _finished(path: Path, log: Log) -> int:
     for older in folder.sealed_folders()[:-1]:
         shutil.rmtree(older)
     for what in (*PLACES, *CACHES):
-        if (path / what).is_dir() and not any((path / what).iterdir()):
-            (path / what).rmdir()
-    _cleared(path)
+        if (folder.path / what).is_dir() and not any((folder.path / what).iterdir()):
+            (folder.path / what).rmdir()
+    _cleared(folder.path)
     return len(gone)
 
 
@@ -186,11 +196,19 @@ def _put_in_place(work: Path, path: Path) -> None:
 
 
 def _cleared(path: Path) -> Path:
-    """Remove what was being made or taken away when it was cut short; return where to make anew."""
-    for name in (WORK, BYGONE):
-        if (path / name).exists():
-            shutil.rmtree(path / name)
+    """
+    Remove what was being made or taken away when it was cut short; return where to make anew.
+
+    Only while the record is held: somebody else may be making it.
+    """
+    _without(path / BYGONE)
+    _without(path / WORK)
     return path / WORK
+
+
+def _without(path: Path) -> None:
+    if path.exists():
+        shutil.rmtree(path)
 
 
 def _strangers(path: Path) -> Iterator[str]:

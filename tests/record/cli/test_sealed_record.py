@@ -295,3 +295,40 @@ def test_a_bag_of_an_encrypted_record_is_said_to_lie_open_unless_it_is_sealed(he
     here("init", "--sealed")
     here("post", "plan.md")
     assert "the record is encrypted, and this bag is not" in here("pack", "bag")
+
+
+def test_a_bag_of_it_is_sealed_with_words_of_its_own(here, tmp_path, monkeypatch):
+    monkeypatch.delenv("ASBURIED_PASSPHRASE", raising=False)
+    here("init", "--sealed")
+    here("post", "plan.md")
+    with pytest.raises(Refused, match="say where the passphrase is"):
+        here("pack", "bag.age", "--sealed")
+    (tmp_path / "bag.txt").write_text("of the bag\n", encoding="utf-8")
+    said = here("pack", "bag.age", "--sealed", "--passphrase-file", "bag.txt")
+    assert "this bag is not" not in said
+    with pytest.raises(Refused, match="the passphrase is another"):
+        here("unpack", "bag.age", "--passphrase-file", "words.txt", record="again")
+    here("unpack", "bag.age", "--passphrase-file", "bag.txt", record="again")
+    here("merge", "sites/again")
+
+
+def test_two_who_encrypt_it_at_once_leave_it_encrypted_once(here, tmp_path):
+    here("init")
+    here("post", "plan.md")
+    program = "from manual.cli import main; main()"
+    both = [
+        subprocess.Popen(
+            [sys.executable, "-c", program, "--record", "sites/fb", "seal"],
+            stdout=subprocess.PIPE,
+            stderr=subprocess.PIPE,
+            text=True,
+        )
+        for _ in range(2)
+    ]
+    told = [(*one.communicate(), one.returncode) for one in both]
+    assert 0 in {code for *_, code in told}
+    for _, errors, code in told:
+        assert code == 0 or "meanwhile" in errors or "nothing is lost" in errors, told
+    here("seal")
+    assert [one.name for one in (tmp_path / "sites" / "fb").iterdir()] == ["sealed-1"]
+    assert open_in(tmp_path) == [] and "All 6 entries match" in here("verify")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import hashlib
 import os
 import shutil
@@ -218,6 +219,32 @@ def test_whoever_waits_to_write_meanwhile_is_told_to_do_it_again_and_loses_nothi
     with Log.open(plain) as log, log.writing() as writing:
         writing.append([entry], received="2031-06-01T12:00:00Z")
     assert len(all_of(plain)[0]) == 5
+
+
+def test_nobody_takes_away_what_somebody_else_is_making(
+    plain: Path, monkeypatch: pytest.MonkeyPatch
+):
+    """One gives it another passphrase, another finishes: between the looking over and the name."""
+    convert.seal(plain, FIRST)
+    before = all_of(plain)
+    looked_over = convert.held_to_the_old
+    others: list[threading.Thread] = []
+
+    def finishing() -> None:
+        say(FIRST, SECOND)
+        with contextlib.suppress(LogFault):
+            convert.finish(plain)
+
+    def meanwhile(*logs: Log) -> None:
+        looked_over(*logs)
+        others.append(threading.Thread(target=finishing))
+        others[0].start()
+        time.sleep(0.4)
+
+    monkeypatch.setattr(convert, "held_to_the_old", meanwhile)
+    convert.seal(plain, SECOND)
+    others[0].join()
+    assert all_of(plain) == before and [one.name for one in plain.iterdir()] == ["sealed-2"]
 
 
 def test_a_plain_record_put_beside_it_that_holds_more_is_not_removed(plain: Path, tmp_path: Path):

@@ -5,15 +5,18 @@ from __future__ import annotations
 import hashlib
 import hmac
 import os
+import re
 import shutil
+import signal
 import sqlite3
+import subprocess
 import sys
+import time
 from pathlib import Path
 
 import pytest
 import sqlcipher3
 from cryptography.hazmat.primitives import hashes
-from cryptography.hazmat.primitives.ciphers import Cipher, algorithms, modes
 from cryptography.hazmat.primitives.ciphers.aead import AESGCM
 from cryptography.hazmat.primitives.kdf.hkdf import HKDFExpand
 
@@ -174,25 +177,24 @@ def test_sqlcipher_opens_it_without_this_program_by_what_the_page_for_developers
     assert len(key) == 32
 
 
-def test_without_sqlcipher_too_it_opens_by_the_sums_the_page_for_developers_names(
+def test_without_sqlcipher_too_it_opens_by_the_lines_on_the_page_for_developers(
     folder: Path, tmp_path: Path
 ):
     """
-    PBKDF2 (RFC 8018) and AES-256-CBC (NIST SP 800-38A), page by page, as SQLCipher 4 lays it out:
-    16 bytes of salt at the very start, and at each page's end 16 bytes of IV and 64 of HMAC.
+    They work with PBKDF2 (RFC 8018) and AES-256-CBC (NIST SP 800-38A) alone, page by page, as
+    SQLCipher 4 lays it out: 16 bytes of salt at the start, 16 of IV and 64 of HMAC ending a page.
     """
-    sealed = database(folder).read_bytes()
-    key = hashlib.pbkdf2_hmac("sha512", WORDS.encode(), sealed[:16], 256_000, 32)
-    plain = b""
-    for start in range(0, len(sealed), 4096):
-        page = sealed[start : start + 4096]
-        head = 0 if start else 16
-        opened = Cipher(algorithms.AES(key), modes.CBC(page[-80:-64])).decryptor()
-        body = opened.update(page[head:-80]) + opened.finalize()
-        plain += (b"" if start else b"SQLite format 3\0") + body + bytes(80)
-    # Journal mode WAL is two bytes of the header; a copy without its log is read as a plain file.
-    (tmp_path / "plain.sqlite").write_bytes(plain[:18] + b"\1\1" + plain[20:])
-    connection = sqlite3.connect(tmp_path / "plain.sqlite")
+    page = (Path(__file__).parents[3] / "DEVELOPERS.md").read_text(encoding="utf-8")
+    (program,) = re.findall(r"```python\n(import getpass.*?)```", page, re.DOTALL)
+    done = subprocess.run(
+        [sys.executable, "-W", "ignore", "-c", program],
+        cwd=database(folder).parent,
+        input=WORDS + "\n",
+        capture_output=True,
+        text=True,
+    )
+    assert done.returncode == 0, done.stderr
+    connection = sqlite3.connect(database(folder).with_name("record.sqlite"))
     lines = [bytes(row[0]) for row in connection.execute("SELECT line FROM links ORDER BY seq")]
     connection.close()
     assert len(lines) == 4 and lines[0].startswith(b'{"site":"fern-bank"')
@@ -209,6 +211,42 @@ def test_two_records_of_one_passphrase_and_one_photo_have_nothing_in_common(
     )
     assert mine.keys() & other.keys() == {"record.sqlcipher"}
     assert mine["record.sqlcipher"][:16] != other["record.sqlcipher"][:16]
+
+
+def test_a_process_killed_while_it_posts_leaves_a_whole_record(folder: Path):
+    """Six kills without warning; what was told is there, and no sheet is there in part."""
+    steady = (
+        "import sys\nfrom pathlib import Path\nfrom record.log import Log\n"
+        "from record.secret import Words\nfrom tests.record.records import post_text, sheet\n"
+        "words = Words(lambda _: iter([sys.argv[3]]))\n"
+        "with Log.open(Path(sys.argv[1]), words) as log:\n"
+        "    for n in range(10_000):\n"
+        "        words = '\\n\\n'.join(f'quicksilver {sys.argv[2]} {n} {m}' for m in range(30))\n"
+        "        post_text(log, sheet(f'## remark\\n\\n{words}', part=f'k{sys.argv[2]}-{n}'))\n"
+        "        print(n, flush=True)\n"
+    )
+    told = 0
+    for turn in range(6):
+        process = subprocess.Popen(
+            [sys.executable, "-c", steady, str(folder), str(turn), WORDS],
+            env={**os.environ, "PYTHONPATH": str(Path(__file__).parents[3])},
+            stdout=subprocess.PIPE,
+            text=True,
+        )
+        assert process.stdout is not None and process.stdout.readline() == "0\n"
+        time.sleep(0.02 * turn)
+        process.send_signal(signal.SIGKILL)
+        told += 1 + len(process.stdout.read().splitlines())
+        process.wait()
+        process.stdout.close()
+        assert [
+            c for c in CANARIES for f in folder.rglob("*") if f.is_file() and c in f.read_bytes()
+        ] == []
+    with Log.open(folder, by(WORDS)) as log:
+        assert verify(log.lines()).sound
+        sheets = [e for e in log.entries() if e.content and e.content.kind == "sheet-posted"]
+        assert len(sheets) - 2 >= told >= 6
+        assert len(log.entries()) == 4 + 31 * (len(sheets) - 2)
 
 
 def test_the_database_refuses_to_change_the_past_here_too(folder: Path):
@@ -256,8 +294,6 @@ def test_without_the_library_one_sentence_says_what_to_install(
 
 
 def test_opening_a_plain_record_loads_nothing_that_encrypts(tmp_path: Path):
-    import subprocess
-
     Log.make(tmp_path / "plain").close()
     program = (
         "import sys\nfrom pathlib import Path\nfrom record.log import Log\n"
