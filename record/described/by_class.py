@@ -74,6 +74,8 @@ def _form(hint: Any, found: dict[str, Schema]) -> Schema:
     if origin is tuple and args[-1] is not Ellipsis:
         parts = [_form(arg, found) for arg in args]
         return {"type": "array", "prefixItems": parts, "minItems": len(parts), "items": False}
+    if origin is Mapping:
+        return {"type": "object", "additionalProperties": _form(args[1], found)}
     if origin is tuple:
         return {"type": "array", "items": _form(args[0], found)}
     raise TypeError(f"{hint} has no JSON form")
