@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import hashlib
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
+from unittest.mock import patch
 
+from manual import pictures
 from manual.drawings.floor_map import floor_map
 from manual.drawings.ink import Drawing
 from manual.floor import floor_plan
 from manual.pictures import DRAWINGS
+from manual.reuse import Drawn
 from record.log import Log
 from record.readers import View, look
 
@@ -37,12 +40,20 @@ OF = {
 
 def every_drawing(view: View) -> Iterator[tuple[str, Drawing]]:
     """Yield each with the words that ask for it; what nobody could draw is left out."""
+    made: list[Drawing] = []
+
+    def kept(draw: Callable[..., Drawing], *values: object, **how: object) -> Drawn:
+        made.append(draw(*values, **how))
+        return Drawn(made[-1].svg, made[-1].alt)
+
     for name, draw in DRAWINGS.items():
         tags = [t.tag for t in view.built.of_kind(OF[name])] if OF[name] else [""]
         for tag in tags:
-            drawing, _ = draw(view, tag)
+            with patch.object(pictures, "drawn_by", kept):
+                drawing, _ = draw(view, tag)
             if drawing is not None:
-                yield f"{name} {tag}".strip(), drawing
+                assert made[-1].svg == drawing.svg, "it came by another way"
+                yield f"{name} {tag}".strip(), made[-1]
     plan = floor_plan(view, [])
     if plan is not None:
         yield "floor map", floor_map(plan)
