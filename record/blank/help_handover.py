@@ -84,8 +84,15 @@ def procedure_for_equipment(finding: Finding, view: View) -> Iterator[Block]:
     yield _procedure(finding.about, *gaps("event"))
 
 
+def drill_for_every_event(finding: Finding, view: View) -> Iterator[Block]:
+    lacks = finding.says.partition(": ")[2].partition(";")[0].split(", ")
+    for event in lacks:
+        yield _procedure("", Ask(key="event", said=event))
+
+
 def _procedure(touches: str, event: Ask, *more: Ask) -> Block:
-    step: Row = (*gaps("step", "do", "caution"), Ask(key="touches", said=touches))
+    touched = (Ask(key="touches", said=touches),) if touches else ()
+    step: Row = (*gaps("step", "do", "caution"), *touched)
     asks = (event, *gaps("sign", "signal word", "danger"), *more)
     return Block(kind=KINDS["procedure"], asks=asks, rows=(step,))
 
@@ -103,6 +110,25 @@ def crank_turned_and_timed(finding: Finding, view: View) -> Iterator[Block]:
             *gaps("limit", "instrument"),
         ),
     )
+
+
+def valve_found_and_shut(finding: Finding, view: View) -> Iterator[Block]:
+    valve = view.built.things[finding.about]
+    lacks = [key for key in ("turns to close", "closes") if f"{key} not recorded" in finding.says]
+    inside = ("from near", "from left") if valve.text("hull") else ("x", "y")
+    if "no two ties" in finding.says:
+        lacks += [key for key in inside if valve.si(key.replace(" ", "_")) is None]
+    if lacks:
+        yield Block(kind=valve.kind, tag=valve.tag, asks=gaps(*lacks))
+    if "no photo" in finding.says:
+        caption = f"close, looking ____, {valve.tag}: ____, rule in view, shows {valve.tag}"
+        yield Block(kind=KINDS["remark"], tag=valve.tag, photos=(caption,))
+
+
+def panel_comes_off(finding: Finding, view: View) -> Iterator[Block]:
+    for tag in dict.fromkeys(entry.content.about for entry in finding.entries if entry.content):
+        panel = view.built.things[tag]
+        yield Block(kind=panel.kind, tag=tag, asks=gaps("comes off"))
 
 
 def boards_coated(finding: Finding, view: View) -> Iterator[Block]:

@@ -57,6 +57,14 @@ CASES = {
         [(r"(- reading: )_+", r"\1 80 m³/h at 45 rev/min")],
     ),
     "procedure for emergency equipment": ("## equipment PU-1\n\n- type: pump\n", []),
+    "a drill for every emergency": ("## remark\n\nDry.\n", []),
+    "valve can be found and shut": (
+        "## valve V-1\n\n- type: ball\n- on run: not recorded\n"
+        "\n## landmark L-1\n\n- what: post\n- x: 1 m\n- y: 0 m\n"
+        "\n## landmark L-2\n\n- what: post\n- x: 9 m\n- y: 0 m\n",
+        [],
+    ),
+    "panel can be taken off": (board("A-L1", "plywood", 1), []),
     "two coats on cement board, one elsewhere": (board("A-L1", "cement board", 1), []),
     "stores listed": ("## store S-1\n\n- hull: A\n", []),
 }
