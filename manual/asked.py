@@ -25,6 +25,7 @@ from manual.photos import Album
 from manual.plan_ahead import season_words, strips, ten_years, visits_ahead, year_ahead
 from manual.releases import went_on
 from manual.schedules import FaceTold, RunTold, faces_told, run_told
+from manual.systems import systems
 from manual.tables import look_row, rest_told, tried
 from manual.where import behind_boards, in_the_ground, spots_told
 from manual.worked import worked_told
@@ -55,6 +56,9 @@ def asked_of(book: Book) -> Mapping[str, Any]:
     void = doubts(view)
     faces = _faces(book)
     behind = behind_boards(view, faces)
+    asked = emergency_asked(book)
+    emergency, cards = asked["emergency"], list(task_cards(dues))
+    tell_tried = partial(tried, view, void)
 
     def bar(of: Answer | str) -> Markup:
         """Open a block; with a bar beside it where the thing changed since the last edition."""
@@ -62,7 +66,7 @@ def asked_of(book: Book) -> Mapping[str, Any]:
         return Markup('<div class="changed">' if tag in changed_tags and not first else "<div>")
 
     return {
-        **emergency_asked(book),
+        **asked,
         "edition": book.edition,
         "before": book.before,
         "recorded_to": book.recorded_to,
@@ -72,6 +76,7 @@ def asked_of(book: Book) -> Mapping[str, Any]:
         "unread": [u.entry.number for u in view.built.unread],
         "runs": _runs(book),
         "faces": faces,
+        "systems": list(systems(view, emergency, cards, tell_tried)),
         "in_the_ground": list(in_the_ground(view)),
         "spots": partial(spots_told, view),
         "behind": behind,
@@ -79,7 +84,7 @@ def asked_of(book: Book) -> Mapping[str, Any]:
         "bare_faces": bare_faces(view),
         "panelled": list(dict.fromkeys(face.hull for face in faces)),
         "dues": dues,
-        "tasks": list(task_cards(dues)),
+        "tasks": cards,
         "ahead": partial(_ahead, book, dues),
         "days": _days(book),
         "changes": [Told(entry) for entry in book.changed if _tells(entry)],
@@ -94,7 +99,7 @@ def asked_of(book: Book) -> Mapping[str, Any]:
         "chains": [chain.words for chain in every_chain(view.built)],
         "undone": list(void_rows(proofs(view))),
         "rest": list(rest_told(view)),
-        "tried": partial(tried, view, void),
+        "tried": tell_tried,
         "worked": worked_told(view),
         "rests_on": rests_on,
         "metres": metres,
