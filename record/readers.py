@@ -19,6 +19,7 @@ from msgspec import structs
 from record.entry import Entry
 from record.facts.kind import OWNER, READERS
 from record.fold import AsBuilt, Doing, Thing, doings, fold
+from record.fold.doings import ANYTHING
 from record.place import (
     FaceFrame,
     HullFrame,
@@ -34,6 +35,7 @@ from record.place import (
     shapes,
     unplaced,
 )
+from record.reserved import Reserved, holds
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,10 +53,21 @@ class View:
     _adrift: bool = field(repr=False, default=False)  # something hidden has no place at all
     _undoing: tuple[Doing, ...] = field(repr=False, default=())  # hidden work on what is seen
     lacking: int = 0  # of them, those that this copy does not hold, whoever asks
+    carried: Reserved | None = None  # what was worked out of them when this copy was packed
 
     @property
     def shapes(self) -> Sequence[Shape]:
         return self.nearby.shapes
+
+    @property
+    def partial(self) -> bool:
+        """Whether there is, or may be, more than this view shows."""
+        return self.reader != OWNER or self.lacking > 0
+
+    @property
+    def blind(self) -> bool:
+        """Whether nobody can tell where what this copy lacks may lie."""
+        return self.lacking > 0 and self.carried is None
 
     def doings(self) -> tuple[Doing, ...]:
         """
@@ -73,7 +86,9 @@ class View:
         Only yes or no comes out, for the whole panel: less would point at what is withheld. Ask
         with the frame of the whole panel and a reach in whole metres.
         """
-        return self._adrift or any(
+        if self._adrift or (self.carried and self.carried.behind(frame, reach_m)):
+            return True
+        return any(
             outline(shape, frame, reach_m, self._hidden_hulls) is not None
             for shape in self._hidden
             if not self._zoned(shape, frame)
@@ -89,7 +104,9 @@ class View:
         if self._adrift:
             return True
         asked = (at[0] - within_m, at[1] - within_m, at[0] + within_m, at[1] + within_m)
-        blocks = [_block(hull) for hull in self.hulls.values()]
+        if self.carried and self.carried.below(self.blocks(), asked):
+            return True
+        blocks = [*self.blocks().values()]
         for shape in self._hidden:
             box = plan_box(shape, self._hidden_hulls)
             if any(_meet(box, block) and _meet(asked, block) for block in blocks):
@@ -97,6 +114,36 @@ class View:
             if not any(_holds(block, box) for block in blocks) and _meet(asked, _squares(box)):
                 return True
         return False
+
+    def blocks(self) -> Mapping[str, Box]:
+        """Return the module of each hull in the plan of the site: it, and the ground round it."""
+        return {tag: _block(hull) for tag, hull in self.hulls.items()}
+
+    def reserved_modules(self) -> tuple[frozenset[str], frozenset[tuple[int, int]]] | None:
+        """
+        Return which modules are reserved: hulls, and squares by their lower left corner in sides.
+
+        It is what :meth:`reserved_below` gives to whoever asks everywhere; None: all of them.
+        """
+        hulls: set[str] = set()
+        squares: set[tuple[int, int]] = set()
+        for shape in self._hidden:
+            box = plan_box(shape, self._hidden_hulls)
+            hulls |= {tag for tag, block in self.blocks().items() if _meet(box, block)}
+            if not any(_holds(block, box) for block in self.blocks().values()):
+                low_x, low_y, high_x, high_y = (each / SQUARE_M for each in _squares(box))
+                if (high_x - low_x + 1) * (high_y - low_y + 1) > MOST_SQUARES:
+                    return None
+                squares |= {
+                    (x, y)
+                    for x in range(int(low_x), max(int(high_x), int(low_x) + 1))
+                    for y in range(int(low_y), max(int(high_y), int(low_y) + 1))
+                }
+        return None if self._adrift else (frozenset(hulls), frozenset(squares))
+
+    def hidden_work(self) -> tuple[tuple[str, str | None, tuple[str, ...]], ...]:
+        """Return the work this reader may not see: day, hour, and the tags that they do see."""
+        return tuple((one.on, one.at, tuple(sorted(one.touched))) for one in self._undoing)
 
     def _zoned(self, shape: Shape, frame: FaceFrame) -> bool:
         """Return whether a stored zone on the panel's own face covers all of a withheld shape."""
@@ -113,6 +160,7 @@ class View:
 
 ROUND_HULL_M = 3.0  # of ground round a hull, that is one module with it
 SQUARE_M = 10.0  # of the ground elsewhere
+MOST_SQUARES = 20_000  # a thing that may be anywhere in more than these is anywhere
 Box = tuple[float, float, float, float]
 
 
@@ -160,40 +208,74 @@ def _covers(zone: FaceFrame, shape: Shape, hulls: Mapping[str, HullFrame]) -> bo
     return seen is not None and _inside(seen.may_reach, zone) and seen.depth[1] <= BEYOND_M
 
 
-def look(entries: Sequence[Entry], reader: str = OWNER, *, as_of: str | None = None) -> View:
+def look(
+    entries: Sequence[Entry],
+    reader: str = OWNER,
+    *,
+    as_of: str | None = None,
+    whole: Sequence[Entry] | None = None,
+    packed: Reserved | None = None,
+) -> View:
     """
     Return what ``reader`` may see of ``entries`` as of a day. Raises ValueError: no such reader.
+
+    Of a copy, ``packed`` says what is reserved of what it lacks. Whoever packs one has the
+    ``whole`` record, from which some contents were taken out of ``entries``.
     """
     if reader not in READERS:
         raise ValueError(f'"{reader}" is not a reader: {", ".join(READERS)}')
     shown = tuple(_shown(entry, reader) for entry in entries)
+    entries = entries if whole is None else whole
+    given = packed if as_of is None else None
     built = carried(measured(fold(shown, as_of=as_of)))
     withheld, lacking = _without(shown), _without(entries)
     # Frames are of what the reader sees: a hull's own withheld mend must not show in offsets.
     hulls = hull_frames(built)
     visible = Nearby(built, hulls)
+    given = _of_reader(given, reader, lacking, entries)
     if withheld == lacking:
-        return _alone(reader, built, hulls, visible, lacking)
-    whole = carried(measured(fold(entries, as_of=as_of)))
-    all_hulls = hull_frames(whole)
+        return _alone(reader, built, hulls, visible, lacking, given)
+    everything = carried(measured(fold(entries, as_of=as_of)))
+    all_hulls = hull_frames(everything)
     return View(
         reader,
         built,
         hulls,
         visible,
         withheld,
-        _unread(whole, built),
+        _both(_unread(everything, built), given),
         tuple(
             shape
-            for shape in chain(shapes(whole, all_hulls), openings(whole, all_hulls))
+            for shape in chain(shapes(everything, all_hulls), openings(everything, all_hulls))
             if _hidden(shape.thing, built)
         ),
         all_hulls,
         # Where what this copy lacks may lie, nobody can tell from it.
-        lacking > 0 or any(_hidden(each.thing, built) for each in unplaced(whole, all_hulls)),
-        tuple(_undoing(whole, built)),
+        (lacking > 0 and given is None)
+        or any(_hidden(each.thing, built) for each in unplaced(everything, all_hulls)),
+        (*_undoing(everything, built), *_undone(given)),
         lacking,
+        given,
     )
+
+
+def _of_reader(
+    given: Reserved | None, reader: str, lacking: int, entries: Sequence[Entry]
+) -> Reserved | None:
+    """Return what a copy carries, for whom it was packed or whoever owns it, while it holds."""
+    if given is None or not lacking or reader not in (OWNER, given.reader):
+        return None
+    return given if holds(given, entries) else None
+
+
+def _both(counts: Mapping[str, int], given: Reserved | None) -> Mapping[str, int]:
+    return Counter(counts) | Counter(given.unread) if given else counts
+
+
+def _undone(given: Reserved | None) -> Iterator[Doing]:
+    """Yield the work that a copy lacks: what it was is not told, so it may have been any of it."""
+    for on, at, tags in given.undone if given else ():
+        yield Doing(frozenset(ANYTHING), on, at, frozenset(tags), None)
 
 
 def _without(entries: Sequence[Entry]) -> int:
@@ -201,11 +283,26 @@ def _without(entries: Sequence[Entry]) -> int:
 
 
 def _alone(
-    reader: str, built: AsBuilt, hulls: Mapping[str, HullFrame], seen: Nearby, lacking: int
+    reader: str,
+    built: AsBuilt,
+    hulls: Mapping[str, HullFrame],
+    seen: Nearby,
+    lacking: int,
+    given: Reserved | None = None,
 ) -> View:
     """Return the view where nothing that is here is hidden; what is not here may lie anywhere."""
-    unread = _unread(built, built)
-    return View(reader, built, hulls, seen, lacking, unread, _adrift=lacking > 0, lacking=lacking)
+    return View(
+        reader,
+        built,
+        hulls,
+        seen,
+        lacking,
+        _both(_unread(built, built), given),
+        _adrift=lacking > 0 and given is None,
+        _undoing=tuple(_undone(given)),
+        lacking=lacking,
+        carried=given,
+    )
 
 
 def _undoing(whole: AsBuilt, seen: AsBuilt) -> Iterator[Doing]:
@@ -217,13 +314,14 @@ def _undoing(whole: AsBuilt, seen: AsBuilt) -> Iterator[Doing]:
             yield replace(one, touched=frozenset(touched), happening=None)
 
 
-def look_at(built: AsBuilt) -> View:
+def look_at(built: AsBuilt, *, packed: Reserved | None = None) -> View:
     """Return the owner's view of what was folded, or is folded as it is asked for."""
     built = carried(measured(built))
     hulls = hull_frames(built)
     # A record that is opened by its index lacks nothing: one that does is folded from its lines.
     lacking = _without(built.entries) if isinstance(built.entries, tuple) else 0
-    return _alone(OWNER, built, hulls, Nearby(built, hulls), lacking)
+    given = _of_reader(packed, OWNER, lacking, built.entries)
+    return _alone(OWNER, built, hulls, Nearby(built, hulls), lacking, given)
 
 
 def _unread(whole: AsBuilt, seen: AsBuilt) -> Mapping[str, int]:

@@ -32,7 +32,8 @@ ARROWS: Mapping[str, frozenset[str]] = {
         "record.index": "record.entry record.facts record.fold record.log record.secret",
         "record.sheets": "record.entry record.facts record.units",
         "record.place": "record.entry record.fold record.facts record.units record.calc",
-        "record.readers": "record.entry record.facts record.fold record.place",
+        "record.reserved": "record.entry record.facts record.place",
+        "record.readers": "record.entry record.facts record.fold record.place record.reserved",
         "record.posting": "record.entry record.facts record.units record.fold record.log "
         "record.place record.sheets",
         "record.answers": "record.entry record.facts record.units record.fold record.place "
@@ -54,8 +55,8 @@ ARROWS: Mapping[str, frozenset[str]] = {
         "record.evening": "record.entry record.facts record.fold record.readers record.accounts "
         "record.figures record.checks",
         "record.trust": "record.entry record.fold",
-        "record.archive": "record.entry record.facts record.units record.log record.readers "
-        "record.trust",
+        "record.archive": "record.entry record.facts record.units record.log record.place "
+        "record.reserved record.readers record.trust",
         "record.exports": "record.entry record.facts record.units record.fold record.log "
         "record.place record.readers record.archive",
         "record.cli": "record",

@@ -23,7 +23,6 @@ from record.answers.past import past_work, photos_of, worked_since
 from record.answers.refused import OffPanel, not_found
 from record.answers.saying import length
 from record.answers.zones import zones_on
-from record.facts.kind import OWNER
 from record.fold import AsBuilt, Thing
 from record.place import EDGES, FaceFrame, face_frame
 from record.readers import View
@@ -145,16 +144,16 @@ def _space(frame: FaceFrame, at: Point | None) -> FaceFrame:
 
 def further(view: View) -> str:
     """Return what an answer says of entries that it could not be made of."""
-    if view.lacking:
+    if view.blind:
         return LACKING
-    return WHOLE if view.reader == OWNER else FURTHER
+    return FURTHER if view.partial else WHOLE
 
 
 def _reserved(view: View, frame: FaceFrame | None, reach_m: float) -> bool:
     """Return whether the panel is not to be opened without asking the owner, for no said reason."""
     if frame is None:
         # Nothing can be placed, so nothing can be ruled out.
-        return view.reader != OWNER or view.lacking > 0
+        return view.partial
     # Whole panel and whole metres: a finer question would feel out what is withheld.
     return view.reserved(frame, float(math.ceil(max(reach_m, REACH_M))))
 

@@ -27,7 +27,6 @@ from record.answers.refused import CannotAnswer
 from record.answers.saying import depth as said_depth
 from record.answers.zones import zones_on
 from record.calc.empty_rectangle import Rectangle, largest_empty
-from record.facts.kind import OWNER
 from record.fold import Thing
 from record.place import EDGES, FaceFrame, face_frame, shell_m
 from record.readers import View
@@ -151,7 +150,7 @@ def _too_deep(depth_m: float, deepest_m: float | None, words: str) -> Iterator[s
 def _reserved(view: View, frame: FaceFrame | None, reach_m: float) -> bool:
     """Return whether the whole panel is reserved; asked in whole metres, as finer would point."""
     if frame is None:
-        return view.reader != OWNER or view.lacking > 0
+        return view.partial
     return view.reserved(frame, float(math.ceil(max(reach_m, 1.0))))
 
 

@@ -13,6 +13,7 @@ from record.archive.bag import PAYLOAD, BagFile, bagged
 from record.archive.kinds import schemas
 from record.archive.plain import plain_files
 from record.archive.readme import readme
+from record.archive.reserving import reserving
 from record.archive.signatures import signatures
 from record.entry import Entry, checkpoint
 from record.facts.kind import OWNER
@@ -58,10 +59,12 @@ def packed(view: View, files: Files, *, held_back: int = 0) -> Packed:
     point = checkpoint(site, entries)
     contents = {e.link.content for e in entries if e.content_line is not None}
     signed = tuple(signatures(entries))
+    reserved = tuple(reserving(view, entries))
     payload = [
         *(BagFile.of(PAYLOAD + name, data) for name, data in plain_files(entries)),
         *(BagFile.of(f"{PAYLOAD}schema/{word}.txt", page) for word, page in schemas()),
         *signed,
+        *reserved,
         *kept,
     ]
     newest = max(entry.link.recorded for entry in entries)
@@ -74,6 +77,7 @@ def packed(view: View, files: Files, *, held_back: int = 0) -> Packed:
         signed=bool(signed),
         recorded_to=newest,
         held_back=held_back,
+        reserved=next((each.sha256 for each in reserved), ""),
     )
     bag = bagged([*payload, BagFile.of("README.txt", words)], _info(site, view.reader, newest))
     return Packed(

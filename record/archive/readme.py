@@ -24,6 +24,7 @@ WHAT IS HERE
   data/csv/             the same once more as tables, a file for each kind, for a spreadsheet
   data/schema/          what each kind of entry means and what its fields hold, in words
   data/photos/ data/sheets/ data/editions/    files, each named by its SHA-256
+{reserved}\
   data/signatures/      for each day that somebody signed: the text, the signature, the key
   bagit.txt, bag-info.txt, manifest-sha256.txt, tagmanifest-sha256.txt
                         a bag in the sense of RFC 8493 (BagIt 1.0): the hash of every file
@@ -102,6 +103,12 @@ When done:
 
     rm -r "$work"
 """
+_RESERVED = """\
+  data/reserved/        which panels and which ground are to be left alone for what is not told
+                        here; worked out of the whole record, and good while nothing that this
+                        copy lacks came in since. Its SHA-256 is
+                        {reserved}
+"""
 _ALL = "Of all {entries} entries it holds what they say.\n"
 _SOME = (
     "Of {entries} entries it holds what {contents} say. Of the others only the link is here: when\n"
@@ -124,11 +131,13 @@ def readme(
     signed: bool,
     recorded_to: str,
     held_back: int = 0,
+    reserved: str = "",
 ) -> bytes:
     """
     Return the text of README.txt; ``contents`` of ``entries`` are told.
 
-    ``held_back`` of the others would be told to this reader, but for whoever packed it.
+    ``held_back`` of the others would be told to this reader, but for whoever packed it;
+    ``reserved`` is the hash of the file that says what is reserved for what is not told.
     """
     told = _ALL if contents == entries else _SOME + (_HELD_BACK if held_back else "")
     head = _HEAD.format(
@@ -137,6 +146,7 @@ def readme(
         recorded_to=recorded_to,
         reader=reader,
         checkpoint=checkpoint,
+        reserved=_RESERVED.format(reserved=reserved) if reserved else "",
         held=told.format(entries=entries, contents=contents, held_back=held_back),
     )
     return (head + (_SIGNED if signed else "") + _TAIL).encode("utf-8")

@@ -97,19 +97,26 @@ def view(record: Place, known_at: str | None, as_of: str | None, reader: str) ->
     from record.index import as_built
     from record.log import Log
     from record.readers import look, look_at
+    from record.reserved import carried_in
 
     if reader not in READERS:
         raise Refused(f'"{reader}" is not a reader; readers are {", ".join(READERS)}', 2)
     if reader == OWNER and not known_at and not as_of:
         # Left open: what is asked about is read when it is asked about.
-        return look_at(as_built(Log.open(record)))
-    entries = read_entries(record)
+        log = Log.open(record)
+        built = as_built(log)
+        # Opened by its index, a record lacks nothing; one that does is folded from its lines.
+        whole = not isinstance(built.entries, tuple)
+        return look_at(built, packed=None if whole else carried_in(log.files, built.entries))
+    with Log.open(record) as log:
+        entries = log.entries()
+        packed = carried_in(log.files, entries)
     day, said = _day(as_of) if as_of else None, None
     if known_at:
         entries, said = known(entries, known_at)
     if said or day:
         _say_at_the_head(said, day)
-    return look(entries, reader, as_of=day)
+    return look(entries, reader, as_of=day, packed=None if known_at else packed)
 
 
 def _say_at_the_head(known: str | None, as_of: str | None) -> None:

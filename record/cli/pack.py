@@ -103,7 +103,7 @@ def pack(
         if without:
             out = _held_back(entries, without, log.files)
             more = _seen_less(entries, out.entries, reader)
-            bag = packed(look(out.entries, reader), log.files, held_back=more)
+            bag = packed(look(out.entries, reader, whole=entries), log.files, held_back=more)
         else:
             bag = packed(look(entries, reader), log.files)
         if seal is not None:

@@ -51,6 +51,7 @@ def verify(
 
     Exit status is 0 if all match, 1 if something does not, 2 if the command itself was wrong.
     """
+    from record.cli.reserved import reserved_of
     from record.log import Log, verified
     from record.log.kept import missing_files
     from record.log.store import not_collecting
@@ -61,10 +62,13 @@ def verify(
             verdict, entries = verified(log.lines())
         files = missing_files(log.files, entries)
         held = tuple(_held(log, entries, checkpoint, edition))
+        reserved = reserved_of(log.files, entries)
     signed = judge(entries)
-    words = [*_words(verdict, entries, files, signed), *_held_words(held)]
+    words = [*_words(verdict, entries, files, signed), *_held_words(held), *reserved.words]
     form = {**_form(verdict, entries, files, signed), "held": [_held_form(one) for one in held]}
     form["sound"] = form["sound"] and not any(one.lacks for one in held)
+    form |= {"reserved": reserved.form}
+    form["sound"] = form["sound"] and not reserved.faulty
     tell(words, form, as_json)
     if not form["sound"]:
         raise typer.Exit(1)

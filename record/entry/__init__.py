@@ -23,6 +23,7 @@ from record.entry.chains import (
     in_showing_order,
     numbered,
     seen_heads,
+    stubs,
     tips,
 )
 from record.entry.points import BadPoint, Heads, history, not_extended, read_heads
@@ -66,5 +67,6 @@ __all__ = [
     "read_link",
     "seal",
     "seen_heads",
+    "stubs",
     "tips",
 ]

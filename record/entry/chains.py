@@ -123,3 +123,15 @@ def _renumbered(target: Replaces, marks: Mapping[str, str]) -> Replaces:
     mark = marks.get(target.entry)
     plain = target.number.partition("/")[0]
     return replace(target, number=f"{plain}/{mark}") if mark else target
+
+
+def stubs(entries: Sequence[Entry]) -> str | None:
+    """
+    Return a hash of which entries are here without what they say; None where all say it.
+
+    It is the SHA-256 of the site and the hashes of those links, a line each, sorted.
+    """
+    found = sorted(entry.hash for entry in entries if entry.content_line is None)
+    if not found:
+        return None
+    return digest("\n".join((entries[0].link.site, *found, "")).encode())

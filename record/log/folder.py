@@ -4,6 +4,7 @@ record.sqlite     the entry lines
 sheets/           day sheets as they were posted, named by their SHA-256
 photos/           picture files as they came, named by their SHA-256
 editions/         manuals as they were issued, named by their SHA-256
+reserved/         what a copy reserves of what it lacks, named by a hash of which entries those are
 
 An encrypted one has all of it in one folder, of which the one with the highest number counts:
 
@@ -30,7 +31,7 @@ SEALED_DATABASE = "record.sqlcipher"
 SEALED = re.compile(r"sealed-([1-9][0-9]{0,8})")
 CACHES = ("index.cache", "manual.cache", "recall.kept")  # files, a folder: derived, deletable
 WORK, BYGONE = ".converting", ".converted"  # what is made, or taken away, when it is converted
-PLACES = ("sheets", "photos", "editions")
+PLACES = ("sheets", "photos", "editions", "reserved")
 HASH = re.compile(r"[0-9a-f]{64}")
 
 
@@ -53,6 +54,8 @@ class Files(Protocol):
     def found(self, what: str, sha256: str) -> Found | None: ...
 
     def keep(self, what: str, data: bytes, suffix: str) -> str: ...
+
+    def put(self, what: str, sha256: str, suffix: str, data: bytes) -> None: ...
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,13 +12,14 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from record.entry import BadLine, Entry, digest, forks, numbered, read, tips
+from record.entry import BadLine, Entry, digest, forks, numbered, read, stubs, tips
 from record.log.faults import LogFault
 from record.log.folder import Files, Folder
 from record.log.kept import NAMED
 from record.log.office import Office, Place
 from record.log.store import Log
 
+RESERVED = "reserved"
 LINKS, CONTENTS, HEADS = "links.jsonl", "contents.jsonl", "checkpoint.txt"
 _HASH = re.compile(r"[0-9a-f]{64}")
 
@@ -189,7 +190,23 @@ def _merged(log: Log, others: Sequence[Handed], *, keep: bool) -> Merged:
                 files.append(name)
             else:
                 absent[name] = None
+    if keep:
+        _bring_reserved(log.files, [*here, *found.links], found.contents, others)
     return Merged(found, tuple(files), tuple(name for name in absent if name not in files))
+
+
+def _bring_reserved(
+    to: Files, links: Sequence[Entry], contents: Sequence[Entry], others: Sequence[Handed]
+) -> None:
+    """Bring along what says what is reserved of the very contents that are lacking after this."""
+    every = {entry.hash: entry for entry in (*links, *contents)}
+    lacks = stubs(tuple(every.values()))
+    if lacks is None or to.found(RESERVED, lacks) is not None:
+        return
+    for other in others:
+        if (found := other.files.found(RESERVED, lacks)) is not None:
+            to.put(RESERVED, lacks, found.suffix, found.data)
+            return
 
 
 def _one_site(log: Log, here: Sequence[Entry], others: Sequence[Handed]) -> None:

@@ -199,14 +199,18 @@ class OfficeFiles:
         return None if row is None else Found(f"{what}/{sha256}", row[0], bytes(row[1]))
 
     def keep(self, what: str, data: bytes, suffix: str) -> str:
+        sha256 = hashlib.sha256(data).hexdigest()
+        self.put(what, sha256, suffix, data)
+        return sha256
+
+    def put(self, what: str, sha256: str, suffix: str, data: bytes) -> None:
+        """Write ``data`` as what is kept under ``sha256``; what is there already stays."""
         from sqlalchemy.dialects.postgresql import insert
 
-        sha256 = hashlib.sha256(data).hexdigest()
         row = {"site": self.office.site, "place": what, "sha256": sha256, "suffix": suffix}
         new = insert(KEPT).values(**row, data=data).on_conflict_do_nothing()
         with said_plainly(f"{self.office}: nothing was kept"), self.engine.begin() as connection:
             connection.execute(new)
-        return sha256
 
 
 def cache_of(office: Office, name: str) -> Path:

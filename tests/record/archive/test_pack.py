@@ -143,6 +143,21 @@ def test_a_readers_copy_has_every_link_and_no_word_of_what_is_withheld(here, tmp
     assert salts and not any(salt in said for salt in salts)  # a guess can be held against nothing
 
 
+def test_verify_and_the_readme_tell_one_hash_of_what_a_copy_reserves(here, tmp_path):
+    here("pack", "bag", "--for", "technician")
+    here("unpack", "bag", record="again")
+    (kept,) = (tmp_path / "again" / "reserved").iterdir()
+    said = hashlib.sha256(kept.read_bytes()).hexdigest()
+    assert said in (tmp_path / "bag" / "README.txt").read_text(encoding="utf-8")
+    told = here("verify", record="again")
+    assert "packed for technician: holds" in told and said in told
+    with pytest.raises(AssertionError, match="it was changed"):
+        kept.write_bytes(kept.read_bytes().replace(b"true", b"false"))
+        here("verify", record="again")
+    here("pack", "whole")
+    assert not (tmp_path / "whole" / "data" / "reserved").exists()
+
+
 def test_the_same_record_is_the_same_file_on_another_day(here, tmp_path, monkeypatch):
     (tmp_path / "a").mkdir()
     (tmp_path / "b").mkdir()

@@ -1,0 +1,284 @@
+"""A reader's copy answers as the whole record does for that reader, or reserves more."""
+
+from __future__ import annotations
+
+import json
+from itertools import product
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from record.answers import behind, json_form
+from record.answers.asked_spot import AskedSpot
+from record.answers.beneath import beneath
+from record.answers.fixings import fixings
+from record.archive import held_back, packed, unpack, write_folder
+from record.entry import stubs
+from record.fold import fold
+from record.log import Log, handed_over, merge
+from record.readers import look, look_at
+from record.reserved import carried_in
+from tests.record.answers.shelter import SITE, block, fit_out, hull, panel, run, sheet
+from tests.record.building import entries_of
+
+RECEIVED = "2031-06-01T12:00:00Z"
+PANELS = ("left", "right", "near", "far", "floor", "ceiling")
+SPOTS = [(x, y) for x in range(80, 132, 6) for y in range(180, 216, 5)]
+
+
+def place(n=1, **fields):
+    """A store is the owner's alone: what it is and where, no other reader is told."""
+    size = {"along": "0.40 m", "across": "0.09 m", "height": "0.40 m"}
+    return block(f"store S-{n}", name="box", **size | fields)
+
+
+def in_hull(n, a, l, level):  # noqa: E741
+    return place(n, hull="A", from_near=f"{a} m ± 10 mm", from_left=f"{l} m", bottom=f"{level} m")
+
+
+def on_grid(n, x, y, level):
+    return place(n, x=f"{x} m", y=f"{y} m", bottom=f"{level} m")
+
+
+STATED = [panel(face, f"P-{n}") for n, face in enumerate(PANELS)]
+RUN = run("W-1", [("1", 99, 203, 49, "10 mm"), ("2", 108, 203, 49.2, "10 mm")])
+ZONE = block(
+    "reserved zone R-1", hull="A", face="left", hazard="ask", from_near="2.00 m",
+    bottom="50.50 m", width="1.20 m", height="1.00 m",
+)  # fmt: skip
+
+
+def recorded(*secrets, later=()):
+    told = sheet(SITE, hull(), *STATED, fit_out(), RUN, ZONE)
+    secret = [sheet(*secrets, writer="ow", date="2031-05-15")] if secrets else []
+    return entries_of(told, *secret, *later)
+
+
+def kept(place_, entries):
+    log = Log.make(place_)
+    with log.writing() as writing:
+        writing.append(entries, received=RECEIVED)
+    return log
+
+
+def copy_of(tmp, entries, reader="technician", without=()):
+    """Pack the record, restore it elsewhere, and return its log."""
+    with kept(tmp / "whole", entries) as log:
+        said = held_back(entries, without, log.files).entries if without else entries
+        view = look(said, reader, whole=entries if without else None)
+        write_folder(packed(view, log.files).files, tmp / "bag")
+    unpack(tmp / "bag", tmp / "copy", received=RECEIVED)
+    return Log.open(tmp / "copy")
+
+
+def view_in(log, reader):
+    entries = log.entries()
+    return look(entries, reader, packed=carried_in(log.files, entries))
+
+
+def answers(view):
+    """Return what is said of every panel at several reaches, and of ground here and there."""
+    found = {}
+    for n, reach in product(range(len(PANELS)), (0.3, 1.0, 2.0, 4.5, 10.0)):
+        found[f"behind P-{n} {reach}"] = json_form(behind(view, f"P-{n}", reach_m=reach))
+    for n in range(len(PANELS)):
+        found[f"fixings P-{n}"] = json_form(fixings(view, f"P-{n}", depth_m=0.02))
+    for at, within in product(SPOTS, (0.0, 0.5, 3.0)):
+        spot = AskedSpot(x_m=float(at[0]), y_m=float(at[1]), within_m=within, placed_by="x, y")
+        found[f"beneath {at} {within}"] = json_form(beneath(view, "spot", [spot]))
+    return found
+
+
+CASES = {
+    "behind the left wall": [in_hull(1, 2.4, 0.0, 50.7)],
+    "outside the zone, and in the ground": [in_hull(1, 1.0, 0.0, 50.7), on_grid(2, 125, 190, 48)],
+    "under the floor, in two hulls' ground": [in_hull(1, 2.4, 1.2, 49.5), on_grid(2, 97, 202, 48)],
+    "a mend that no other reader sees": [in_hull(1, 5.9, 1.0, 50.7), on_grid(3, 87, 211, 47.5)],
+    "of no place at all": [place(1)],
+    "nothing": [],
+}
+
+
+@pytest.mark.parametrize("secrets", CASES.values(), ids=CASES)
+def test_the_copy_says_just_what_the_whole_record_says_to_that_reader(tmp_path, secrets):
+    entries = recorded(*secrets)
+    whole = answers(look(entries, "technician"))
+    with copy_of(tmp_path, entries) as log:
+        assert answers(view_in(log, "technician")) == whole
+        assert stubs(log.entries()) is not None  # the sheets' own lines at least
+
+
+@given(
+    st.lists(
+        st.tuples(st.booleans(), st.integers(-30, 90), st.integers(-40, 70), st.integers(470, 530)),
+        min_size=1,
+        max_size=4,
+    )
+)
+@settings(max_examples=12, deadline=None, suppress_health_check=list(HealthCheck))
+def test_wherever_secrets_lie_the_copy_reserves_what_the_whole_record_does(
+    tmp_path_factory, secrets
+):
+    stores = [
+        in_hull(n, a / 10, b / 10, z / 10) if inside else on_grid(n, 100 + a, 200 + b, z / 10)
+        for n, (inside, a, b, z) in enumerate(secrets)
+    ]
+    entries = recorded(*stores)
+    view = look(entries, "technician")
+    with copy_of(tmp_path_factory.mktemp("copy"), entries) as log:
+        copy = view_in(log, "technician")
+        assert (copy.withheld, copy.unread) == (view.withheld, view.unread)
+        assert answers(copy) == answers(view)
+
+
+def test_a_spot_on_the_edge_of_a_module_is_never_less_reserved(tmp_path):
+    """A box whose edges lie on the lines of the grid: squares touch there."""
+    entries = recorded(place(1, x="120.00 m", y="190.00 m", bottom="48 m", along="10 m",
+                             across="10 m"))  # fmt: skip
+    view = look(entries, "technician")
+    with copy_of(tmp_path, entries) as log:
+        copy = view_in(log, "technician")
+        for x, y in product((99.0, 109.99, 110.0, 120.0, 130.0, 130.01), repeat=2):
+            assert copy.reserved_below((x, y + 70), 0.0) >= view.reserved_below((x, y + 70), 0.0)
+
+
+def test_whoever_owns_the_copy_is_told_what_its_reader_is_and_that_it_is_not_all(tmp_path):
+    entries = recorded(in_hull(1, 1.0, 0.0, 50.7))
+    with copy_of(tmp_path, entries) as log:
+        found = log.entries()
+        view = look_at(fold(found), packed=carried_in(log.files, found))
+        reader = view_in(log, "technician")
+        for n in range(len(PANELS)):
+            own, other = behind(view, f"P-{n}"), behind(reader, f"P-{n}")
+            assert own.reserved == other.reserved and own.items == other.items
+            assert own.further_entries == other.further_entries
+            assert "no entry is left out" not in own.further_entries
+        assert [behind(view, f"P-{n}").reserved for n in range(6)].count(False) > 0
+
+
+@pytest.mark.parametrize("reader", ["trade", "responder"])
+def test_for_a_reader_it_was_not_packed_for_all_is_reserved(tmp_path, reader):
+    with copy_of(tmp_path, recorded(in_hull(1, 1.0, 0.0, 50.7))) as log:
+        view = view_in(log, reader)
+        panels = [each.tag for each in view.built.of_kind("panel")]
+        assert all(behind(view, tag).reserved for tag in panels)
+        assert view.reserved_below((500.0, 500.0), 0.0)
+
+
+def all_reserved(view):
+    told = [behind(view, f"P-{n}").reserved for n in range(len(PANELS))]
+    return all(told) and view.reserved_below((500.0, 500.0), 0.0)
+
+
+NEW = {
+    "a remark": ("ck", "## remark\n\nDry.", False),
+    "a hull set down elsewhere": ("ck", hull(x="103.00 m ± 10 mm"), True),
+    "one more hull": ("ck", hull("B", x="125.00 m"), True),
+    "a valve": ("ck", block("valve V-9", type="gate", on_run="W-1"), True),
+}
+
+
+@pytest.mark.parametrize(("writer", "blocks", "gives_up"), NEW.values(), ids=NEW)
+def test_it_holds_until_something_comes_in_that_may_move_things(tmp_path, writer, blocks, gives_up):
+    """What is new is posted in the copy by one who never wrote in the record before."""
+    entries = recorded(in_hull(1, 1.0, 0.0, 50.7))
+    later = recorded(in_hull(1, 1.0, 0.0, 50.7), later=[sheet(blocks, writer=writer)])
+    new = [entry for entry in later if entry.link.writer == writer]
+    with copy_of(tmp_path, entries) as log:
+        assert not all_reserved(view_in(log, "technician"))
+        with log.writing() as writing:
+            writing.append(new, received=RECEIVED)
+        assert all_reserved(view_in(log, "technician")) == gives_up
+
+
+def test_a_newer_link_without_its_content_gives_it_up(tmp_path):
+    entries = recorded(in_hull(1, 1.0, 0.0, 50.7))
+    later = recorded(in_hull(1, 1.0, 0.0, 50.7), later=[sheet("## remark\n\nDry.", writer="ck")])
+    with copy_of(tmp_path, entries) as log:
+        new = [e for e in look(later, "technician").built.entries if e.link.writer == "ck"]
+        assert any(entry.content is None for entry in new)  # the sheet is the owner's alone
+        with log.writing() as writing:
+            writing.take(new, [e for e in new if e.content], received=RECEIVED)
+        assert all_reserved(view_in(log, "technician"))
+
+
+def test_as_of_another_day_all_is_reserved(tmp_path):
+    with copy_of(tmp_path, recorded(in_hull(1, 1.0, 0.0, 50.7))) as log:
+        entries = log.entries()
+        packed_ = carried_in(log.files, entries)
+        assert packed_ is not None
+        assert all_reserved(look(entries, "technician", as_of="2031-12-31", packed=packed_))
+
+
+@pytest.mark.parametrize(
+    "harm", [lambda d: d[:-9], lambda d: d.replace(b"true", b"false"), lambda _: b""]
+)
+def test_a_changed_file_of_what_is_reserved_reserves_all(tmp_path, harm):
+    with copy_of(tmp_path, recorded(in_hull(1, 1.0, 0.0, 50.7))) as log:
+        (path,) = (tmp_path / "copy" / "reserved").iterdir()
+        path.write_bytes(harm(path.read_bytes()))
+        assert all_reserved(view_in(log, "technician"))
+
+
+def test_what_goes_along_tells_of_no_secret_but_which_modules_are_reserved(tmp_path):
+    """Where in its module a thing lies changes no byte of it: 0.2 m or 0.3 m aside is the same."""
+    said = []
+    for n, by in enumerate((0.0, 0.2, 0.3)):
+        entries = recorded(on_grid(1, 123 + by, 193 + by, 48), in_hull(2, 1.0 + by, 0.0, 50.7))
+        with copy_of(tmp_path / str(n), entries):
+            (path,) = (tmp_path / str(n) / "copy" / "reserved").iterdir()
+            form = json.loads(path.read_bytes().splitlines()[0])
+            said.append({k: v for k, v in form.items() if k not in ("lacks", "heads")})
+        assert "S-1" not in json.dumps(form) and "box" not in json.dumps(form)
+    assert said[0] == said[1] == said[2]
+
+
+def test_the_new_owner_is_told_which_panels_are_reserved_for_what_was_held_back(tmp_path):
+    entries = recorded(in_hull(1, 2.4, 2.91, 50.7), in_hull(2, 5.95, 1.0, 50.7))
+    with copy_of(tmp_path, entries, "owner", without=["S-1"]) as log:
+        found = log.entries()
+        view = look_at(fold(found), packed=carried_in(log.files, found))
+        right, near, far = (behind(view, f"P-{n}") for n in (1, 2, 3))
+        assert right.reserved and not near.reserved and not far.reserved
+        assert "S-1" not in view.built.things and "S-2" in view.built.things
+        assert "S-2" in {item.tag for item in far.items}
+
+
+@pytest.mark.parametrize("backend", ["folder", "office"])
+def test_an_office_holds_stripped_copies_without_holding_one_secret(tmp_path, backend, request):
+    """Twenty shelters, each packed for the trade's technician and merged into the office: every
+    link of every site, no word of a secret, and answers as each whole record would give."""
+    wholes = {}
+    made = _office(tmp_path, backend, request)
+    for n in range(20):
+        site = f"site-{n}"
+        text = [sheet(SITE, hull(), *STATED), sheet(in_hull(n, n / 5, 0.0, 50.7), writer="ow")]
+        entries = entries_of(*(each.replace("fern-bank", site) for each in text))
+        wholes[site] = entries
+        with kept(tmp_path / f"whole-{n}", entries) as log:
+            bag = packed(look(entries, "technician"), log.files)
+            write_folder(bag.files, tmp_path / f"bag-{n}")
+        with made(site) as log:
+            merge(log, [handed_over(tmp_path / f"bag-{n}" / "data")], received=RECEIVED)
+    for n, (site, entries) in enumerate(wholes.items()):
+        with made(site, there=True) as log:
+            lines = [*log.lines()]
+            assert sorted(link for _, _, link, _ in lines) == sorted(e.link_line for e in entries)
+            said = b"".join(content or b"" for *_, content in lines)
+            assert f"S-{n}".encode() not in said and b"box" not in said
+            whole, copy = look(entries, "technician"), view_in(log, "technician")
+            for panel_n in range(len(PANELS)):
+                one, other = (json_form(behind(v, f"P-{panel_n}")) for v in (whole, copy))
+                assert one == other
+
+
+def _office(tmp_path: Path, backend, request):
+    if backend == "folder":
+        return lambda site, there=False: (Log.open if there else Log.make)(tmp_path / site)
+    from record.log import Office
+
+    server = request.getfixturevalue("office_server")
+    url = server.url(server.database())
+    return lambda site, there=False: (Log.open if there else Log.make)(Office(url, site))
