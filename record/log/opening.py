@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import shutil
 import sqlite3
+from importlib.resources import files
 from pathlib import Path
 
 import sqlalchemy as sa
@@ -22,9 +23,10 @@ from record.log.folder import DATABASE, SEALED_DATABASE, Files, Folder
 from record.log.office import Office, Place
 from record.log.sealed import SealedFiles
 from record.log.tables import REVISION
-from record.log.whole import half_of
+from record.log.whole import half_of, write_file
 from record.secret import Words, asked
 
+README = "README.txt"  # in every encrypted record: how it is opened without this program
 Opened = tuple[sa.Engine, Files, Path]
 
 
@@ -69,6 +71,8 @@ def _make_sealed(folder: Folder, words: str) -> None:
         half.mkdir(mode=0o700)
         os.close(os.open(database, os.O_CREAT | os.O_EXCL | os.O_RDWR, 0o600))
         fill_sealed(database, words)
+        words_beside = files("record.log").joinpath("sealed_readme.txt").read_bytes()
+        write_file(half / README, [words_beside])
         half.rename(folder.path / "sealed-1")
     finally:
         shutil.rmtree(half, ignore_errors=True)
@@ -92,7 +96,7 @@ def opened(path: Path, database: Path, words: Words | None) -> Opened:
         engine = engine_of(database)
     try:
         revision = revision_of(engine)
-        files: Files = _sealed_files(engine, database) if sealed else Folder(path)
+        kept: Files = _sealed_files(engine, database) if sealed else Folder(path)
     except (sa.exc.SQLAlchemyError, sqlite3.Error) as fault:
         engine.dispose()
         what = reason(fault)
@@ -105,7 +109,7 @@ def opened(path: Path, database: Path, words: Words | None) -> Opened:
             f"{path} was made by a newer version (its tables are at {revision!r}, this "
             f"version reads {REVISION!r}); nothing was changed. Install the newer version."
         )
-    return engine, files, database
+    return engine, kept, database
 
 
 def _sealed_files(engine: sa.Engine, database: Path) -> SealedFiles:

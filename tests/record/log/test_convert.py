@@ -106,7 +106,7 @@ def test_another_passphrase_opens_it_the_old_one_no_more_and_every_key_is_new(pl
     with pytest.raises(LogFault, match="the passphrase is another"):
         Log.open(plain)
     new = {one.name: one.read_bytes() for one in plain.rglob("*") if one.is_file()}
-    assert old.keys() & new.keys() == {"record.sqlcipher"}
+    assert old.keys() & new.keys() == {"record.sqlcipher", "README.txt"}
     assert [one.name for one in plain.iterdir()] == ["sealed-2"]
 
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 import hashlib
 import hmac
 import os
-import re
 import shutil
 import signal
 import sqlite3
 import subprocess
 import sys
+import textwrap
 import time
 from pathlib import Path
 
@@ -177,27 +177,32 @@ def test_sqlcipher_opens_it_without_this_program_by_what_the_page_for_developers
     assert len(key) == 32
 
 
-def test_without_sqlcipher_too_it_opens_by_the_lines_on_the_page_for_developers(
+def test_without_sqlcipher_too_all_of_it_opens_by_the_lines_that_lie_beside_it(
     folder: Path, tmp_path: Path
 ):
     """
-    They work with PBKDF2 (RFC 8018) and AES-256-CBC (NIST SP 800-38A) alone, page by page, as
-    SQLCipher 4 lays it out: 16 bytes of salt at the start, 16 of IV and 64 of HMAC ending a page.
+    They work with PBKDF2 (RFC 8018), AES-256-CBC (NIST SP 800-38A) and GCM (SP 800-38D) alone, page
+    by page as SQLCipher 4 lays it out: 16 bytes of salt at the start, 16 of IV and 64 of HMAC
+    ending a page.
     """
-    page = (Path(__file__).parents[3] / "DEVELOPERS.md").read_text(encoding="utf-8")
-    (program,) = re.findall(r"```python\n(import getpass.*?)```", page, re.DOTALL)
+    page = (folder / "sealed-1" / "README.txt").read_text(encoding="utf-8")
+    _, found, program = page.partition("    import getpass")
     done = subprocess.run(
-        [sys.executable, "-W", "ignore", "-c", program],
-        cwd=database(folder).parent,
+        [sys.executable, "-W", "ignore", "-c", textwrap.dedent(found + program)],
+        cwd=folder / "sealed-1",
         input=WORDS + "\n",
         capture_output=True,
         text=True,
     )
     assert done.returncode == 0, done.stderr
-    connection = sqlite3.connect(database(folder).with_name("record.sqlite"))
-    lines = [bytes(row[0]) for row in connection.execute("SELECT line FROM links ORDER BY seq")]
-    connection.close()
-    assert len(lines) == 4 and lines[0].startswith(b'{"site":"fern-bank"')
+    with (
+        Log.open(folder, by(WORDS)) as sealed,
+        Log.open(folder / "sealed-1" / "opened") as plain,
+    ):
+        assert list(plain.lines()) == list(sealed.lines())
+        assert missing_files(plain.files, plain.entries()) == ()
+        found_again = plain.files.found("photos", hashlib.sha256(PHOTO).hexdigest())
+        assert found_again is not None and found_again.data == PHOTO
 
 
 def test_two_records_of_one_passphrase_and_one_photo_have_nothing_in_common(
@@ -209,7 +214,7 @@ def test_two_records_of_one_passphrase_and_one_photo_have_nothing_in_common(
         {each.name: each.read_bytes() for each in path.rglob("*") if each.is_file()}
         for path in (folder, tmp_path / "gorse")
     )
-    assert mine.keys() & other.keys() == {"record.sqlcipher"}
+    assert mine.keys() & other.keys() == {"record.sqlcipher", "README.txt"}
     assert mine["record.sqlcipher"][:16] != other["record.sqlcipher"][:16]
 
 
@@ -277,7 +282,8 @@ def test_on_a_disc_that_cannot_be_written_it_is_read(folder: Path, monkeypatch: 
         assert len(log.entries()) == 4
         with pytest.raises(LogFault, match="cannot be written"), log.writing() as writing:
             writing.append(log.entries()[:1], received="")
-    assert {each.name for each in (folder / "sealed-1").iterdir()} == {"record.sqlcipher", "kept"}
+    names = {each.name for each in (folder / "sealed-1").iterdir()}
+    assert names == {"record.sqlcipher", "kept", "README.txt"}
 
 
 def test_without_the_library_one_sentence_says_what_to_install(
