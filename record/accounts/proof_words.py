@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass
 
 from record.accounts.proofs import NOT_TOLD, VOID, Proof, Undone, proofs
@@ -31,10 +31,13 @@ def proof_lines(proof: Proof) -> Iterator[str]:
         yield from (f"    undone by {one.words}" for one in undone)
 
 
-def doubts(view: View) -> Mapping[str, str]:
-    """Return, by the hash of its entry, what to say beside the result of a test that is void."""
+def doubts(view: View, tags: Set[str] | None = None) -> Mapping[str, str]:
+    """
+    Return, by the hash of its entry, what to say beside the result of a test that is void: of
+    tests that concern one of the tags, else of all.
+    """
     said: dict[str, str] = {}
-    for proof in proofs(view):
+    for proof in proofs(view, tags):
         if proof.state in (VOID, NOT_TOLD):
             because = "".join(f"; {one.words}" for one in proof.undone)
             said[proof.test.entry.hash] = f"{proof.words}, not passed since{because}"

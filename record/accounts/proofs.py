@@ -9,7 +9,7 @@ taken to be undone.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 from dataclasses import dataclass
 
 from record.facts.looks import LOOKS, PROOFS, titled
@@ -147,9 +147,13 @@ class Proof:
         return any(_surely_after(one.doing, self.test) for one in self.undone)
 
 
-def proofs(view: View, tag: str | None = None) -> tuple[Proof, ...]:
-    """Return the proofs of a thing, or of everything, by thing and in the order first passed."""
-    tests = [look for look in _looks(view.built, tag) if _counts(look)]
+def proofs(view: View, tag: str | Set[str] | None = None) -> tuple[Proof, ...]:
+    """
+    Return the proofs of a thing, of several or of everything, by thing and in the order first
+    passed.
+    """
+    tags = {tag} if isinstance(tag, str) else tag
+    tests = [look for look in _looks(view.built, tags) if _counts(look)]
     of: dict[str, list[Happening]] = {}
     for test in tests:
         of.setdefault(test.about, []).append(test)
@@ -159,15 +163,17 @@ def proofs(view: View, tag: str | None = None) -> tuple[Proof, ...]:
     done = view.doings()
     found_ = (_proof(view, about, group, done) for (about, _), group in groups.items())
     return tuple(
-        proof for proof in found_ if proof is not None and (tag is None or tag in _of(proof))
+        proof
+        for proof in found_
+        if proof is not None and (tags is None or not tags.isdisjoint(_of(proof)))
     )
 
 
-def _looks(built: AsBuilt, tag: str | None) -> Iterator[Happening]:
-    """Yield every look, or those at the things of which any look concerns a tag."""
-    if tag is None:
+def _looks(built: AsBuilt, tags: Set[str] | None) -> Iterator[Happening]:
+    """Yield every look, or those at the things of which any look concerns one of the tags."""
+    if tags is None:
         return built.happened(*LOOKS)
-    things = {look.about for look in built.happened_to(({tag}, LOOKS))}
+    things = {look.about for look in built.happened_to((tags, LOOKS))}
     return (look for look in built.happened_to((things, LOOKS)) if look.about in things)
 
 
@@ -203,7 +209,7 @@ def _group(test: Happening, tests: Sequence[Happening]) -> tuple[str, str]:
 
 
 def _of(proof: Proof) -> frozenset[str]:
-    return proof.test.concerns()
+    return proof.test.concerns().union(*(test.concerns() for test, _ in proof.earlier))
 
 
 def _proof(

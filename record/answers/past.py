@@ -40,10 +40,11 @@ def past_work(
     Return what happened here, by day and hour: to the panel and the things met, to the place,
     the tests of the hull or room that a hole here may void, and the coats of the room.
     """
-    built, void = view.built, doubts(view)
+    built = view.built
     about = {panel.tag, *(shape.thing.tag for shape in shapes)}
     room = {tag for tag in (panel.text("room"),) if tag}
     whole = room | {tag for tag in (panel.text("hull"), built.site) if tag}
+    void = doubts(view, about | whole)
     asked = ((about, DONE), (whole, PROVING), (room, ("coat applied",)), (None, WORKED))
     return tuple(
         _past(happening, void)

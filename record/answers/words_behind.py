@@ -12,13 +12,12 @@ from record.answers.behind_values import (
     Isolation,
     Item,
     Layer,
-    Past,
-    Photo,
     Reserved,
     Span,
 )
 from record.answers.items import ROUND_M
 from record.answers.saying import depth, length, section, wrapped
+from record.answers.words_past import coat_lines, done_lines, photo_line
 
 EMPTY = (
     "No item is recorded in this space. That is what the record says, and not that the space is "
@@ -43,10 +42,8 @@ def behind_words(answer: Behind) -> list[str]:
         *section("HOW IT COMES OFF", removal_lines(answer)),
         *section("LAYERS, from the room face", map(layer_line, answer.layers)),
         *_items(answer),
-        *section(
-            "WHAT WAS DONE HERE",
-            (past_line(past) for past in answer.past if past.kind != "photographed"),
-        ),
+        *section("WHAT WAS DONE HERE", done_lines(answer)),
+        *section(f"COATS IN ROOM {answer.room}, which part of it in words", coat_lines(answer)),
         *section("PHOTOS", map(photo_line, answer.photos)),
         "",
         *wrapped(STOP, 0, 0),
@@ -290,23 +287,6 @@ def _sure(item: Item) -> str:
     if item.missing:
         sure.append(f"not recorded and filled out: {', '.join(item.missing)}")
     return "; ".join(sure)
-
-
-def past_line(past: Past) -> str:
-    moment = f"{past.on} {past.at}" if past.at else past.on
-    void = f" {past.void}" if past.void else ""
-    return f"{moment} {past.about}: {past.kind}: {past.words} ({past.who}) [{past.entry}]{void}"
-
-
-def photo_line(photo: Photo) -> str:
-    """Return a picture in one line: when, what it shows, where it is kept."""
-    moment = f"{photo.on} {photo.at}" if photo.at else photo.on
-    said = (("looking", photo.looking), ("scale", photo.scale))
-    more = "".join(f"; {name} {words}" for name, words in said if words != "not recorded")
-    return (
-        f"{moment} {photo.caption}{more}; shows {', '.join(photo.shows)} ({photo.who}) "
-        f"[{photo.entry}] {photo.file[:19]}…"
-    )
 
 
 def _rests_on(entries: Iterable[str]) -> str:

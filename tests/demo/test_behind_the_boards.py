@@ -7,7 +7,9 @@ from pathlib import Path
 
 import pytest
 
+from record.accounts.proof_words import doubts
 from record.answers import behind, behind_words, json_form
+from record.facts.looks import LOOKS
 from record.readers import look
 from tests.record.building import entries_of
 
@@ -60,3 +62,16 @@ def test_the_owner_is_told_of_the_box_12_to_102_mm_behind_the_board(entries):
     assert (item.across.from_m, item.across.to_m) == pytest.approx((0.35, 0.85))
     assert (item.upward.from_m, item.upward.to_m) == pytest.approx((0.40, 0.80))
     assert (item.depth.from_m, item.depth.to_m) == pytest.approx((0.012, 0.102))
+
+
+def test_what_is_void_is_said_alike_of_some_things_and_of_all(entries):
+    """Asked of a few tags only, each test at them is said to be void in the words of all tests."""
+    view = look(entries)
+    every = doubts(view)
+    assert every
+    for tags in ({"A"}, {"AIR-IN", "D-1"}, {"SM-2"}, {"A", "B", "A-L3", "RM-A"}):
+        some = doubts(view, tags)
+        tests = {one.entry.hash for one in view.built.happened(*LOOKS) if one.concerns() & tags}
+        assert {of: said for of, said in every.items() if of in tests} == {
+            of: said for of, said in some.items() if of in tests
+        }
