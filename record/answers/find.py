@@ -89,11 +89,12 @@ def _thing(view: View, thing: Thing, tied: TiedPoint | None) -> Spot:
     at = _on_grid(thing)
     key = (thing.text("at_station") or "").partition(" ")[0]
     by_run = thing.si("along_run") is not None
-    if at is None and run is not None and key and not by_run:
+    if at is None and run is not None and key and not by_run and not _in_a_hull(thing):
         for station in stations(run, view.hulls):
             if station.key == key:
                 spot = _station(view, run, station, tied)
-                words = f"{called(thing)}, no place of its own: at {spot.words}"
+                of = f"station {label(station)} of {run.tag}"
+                words = f"{called(thing)}, no place of its own: at {of}, {called(run)}"
                 return replace(spot, tag=thing.tag, words=words)
     along = by_length(thing, 0.0, view.built, view.hulls) if at is None else None
     if isinstance(along, Shape) and not thing.text("hull"):
@@ -110,6 +111,12 @@ def _thing(view: View, thing: Thing, tied: TiedPoint | None) -> Spot:
         depth=depth_of_thing(thing),
         cover=_cover(view, thing, thing),
     )
+
+
+def _in_a_hull(thing: Thing) -> bool:
+    """A place from the walls of its hull is its own: nobody is to dig at its run's station."""
+    measured = (thing.si("from_near"), thing.si("from_left"))
+    return thing.text("hull") is not None and any(one is not None for one in measured)
 
 
 def _along(view: View, thing: Thing, shape: Shape, tied: TiedPoint | None) -> Spot:

@@ -168,6 +168,25 @@ def test_a_thing_inside_is_measured_from_the_nearer_faces():
     }  # fmt: skip
 
 
+def valve(**place):
+    return block("valve V-1", type="ball", on_run="AIR-IN", at_station="2", **place)
+
+
+def test_a_valve_on_the_wall_inside_is_measured_from_the_wall_and_not_dug_for_at_its_station():
+    """It names a station of its run, out in the ground, and stands 1.00 m from the far end."""
+    one = spot("V-1", hull(), AIR_IN, valve(hull="A", from_near="5.00 m", from_left="0.12 m"))
+    assert one.tapes is None and one.words == "valve, ball"
+    assert {each.face: round(each.length_m, 2) for each in one.from_faces} == {
+        "far": 1.00, "left": 0.12,
+    }  # fmt: skip
+
+
+def test_a_valve_with_no_place_but_its_station_is_looked_for_there_and_its_run_is_named():
+    one = spot("V-1", AIR_IN, valve())
+    assert (one.x_m, one.y_m) == BEND
+    assert one.words == "valve, ball, no place of its own: at station 2 bend of AIR-IN, run"
+
+
 def test_a_withheld_thing_is_told_just_as_one_that_nobody_recorded():
     hidden = pipe(*ROWS, tag="X-77", columns=COLUMNS, fields="- readers: owner\n")
     view = view_of(site(*STANDING, AIR_IN, hidden), reader="technician")
