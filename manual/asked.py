@@ -21,10 +21,12 @@ from manual.fire import fire_page
 from manual.floors import floor_area, round_floor_area, round_inside
 from manual.languages import say
 from manual.marks import drawing
+from manual.parts import lots, parts
 from manual.photos import Album
 from manual.plan_ahead import season_words, strips, ten_years, visits_ahead, year_ahead
 from manual.releases import went_on
 from manual.schedules import FaceTold, RunTold, faces_told, run_told
+from manual.signed import last_signed
 from manual.systems import systems
 from manual.tables import look_row, rest_told, tried
 from manual.where import behind_boards, in_the_ground, spots_told
@@ -109,6 +111,10 @@ def asked_of(book: Book) -> Mapping[str, Any]:
         "hash": in_fours,
         "drawing": drawing(view),
         "photos": Album(view),
+        "parts": list(parts(view)),
+        "lots": list(lots(view)),
+        "signed": (signed := last_signed(book)),
+        "since_signed": [Told(entry) for entry in signed.entries] if signed else [],
     }
 
 
