@@ -14,10 +14,10 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from tests.bench import checking, day, floors, long, panels
+from tests.bench import checking, day, floors, long, manuals, panels
 from tests.bench import sealed as sealing
 
 LINES = 2000
@@ -27,7 +27,6 @@ AIMS = {
     "post": 3.0,
     "question": 1.5,
     "figures": "2 s",
-    "manual": 1.25,
     "reckon": 1.5,
     "ready": 3.0,
     "verify": 1.5,
@@ -141,24 +140,11 @@ def evening(things: int = 5000, times: int = 5) -> str:
     )
 
 
-def manual(place: Path, times: int = 3, sheets: int | None = None) -> str:
-    from manual.build import build
-    from manual.theme import page
-    from record.log import Log
-
-    with Log.open(day.demo_record(place / "manual", sheets)) as log:
-        entries = log.entries()
-    built = build(entries)
-    html = built.html.decode()
-    body = html[html.index("<body>") + 6 : html.rindex("</body>")]
-    whole = page(body, title="bench", lang="en")
-    stamp = built.book.stamp
-    return compare(
-        f"manual, {len(body) // 1000} kB of HTML",
-        lambda: build(entries),
-        lambda: floors.weasyprint_alone(whole, stamp),
-        times,
-    )
+def manual(place: Path, times: int = 3) -> Iterator[str]:
+    """Yield rows of the demo's manual, and of a site of 300 panels and 60 photographs."""
+    (place / "site").mkdir(parents=True)
+    yield from manuals.manuals(place, day.demo_record(place / "manual"), "the demo", times)
+    yield from manuals.manuals(place, manuals.panelled(place / "site"), "300 panels", times)
 
 
 def main(asked: list[str]) -> None:
@@ -176,7 +162,8 @@ def main(asked: list[str]) -> None:
         if not asked or "reckon" in asked:
             print("\n".join(reckon()), flush=True)
         if not asked or "manual" in asked:
-            print(manual(place), flush=True)
+            for row in manual(place / "manuals"):
+                print(row, flush=True)
         if not asked or "long" in asked:
             for row in long.main(place):
                 print(row, flush=True)

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.bench import checking, floors, long, panels, recalls, sealed
+from tests.bench import checking, floors, long, manuals, panels, recalls, sealed
 from tests.bench.__main__ import compare, evening, figures, post, reckon
 from tests.bench.day import long_sheet
 from tests.bench.made import Site, fleet, record_of
@@ -94,3 +94,16 @@ def test_a_recall_over_a_fleet_is_measured_on_both_databases(
 def test_lines_and_pictures_are_verified_beside_their_hashing(tmp_path: Path):
     alone, full = checking.checking(tmp_path, compare, lines=200, pictured=200, times=1)
     assert alone.startswith("verify, 200 entries") and "200, 28 pictures" in full
+
+
+def test_an_edition_and_the_next_are_timed_against_their_own_page(tmp_path: Path):
+    record = manuals.panelled(tmp_path / "site", panels=2, photos=1)
+    rows = list(manuals.manuals(tmp_path, record, "small", 1))
+    assert [row.split("  ")[0] for row in rows] == [
+        "manual, small, time",
+        "manual, small, memory",
+        "manual, small, the next, time",
+    ]
+    page = (tmp_path / "page.html").read_text(encoding="utf-8")
+    assert "data:image/jpeg;base64," in page and "The lamp was cleaned." in page
+    assert (record / "manual.cache").exists()
