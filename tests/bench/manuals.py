@@ -160,7 +160,7 @@ def manuals(place: Path, record: Path, name: str, times: int = 3) -> Iterator[st
 
     _run("page", record, paper)
     yield from _rows(name, first, lambda: _measured("floor", paper), times)
-    _enter(record)
+    enter(record)
     _run("page", record, paper)
     again, *_ = _rows(
         f"{name}, the next",
@@ -172,7 +172,7 @@ def manuals(place: Path, record: Path, name: str, times: int = 3) -> Iterator[st
     yield again
 
 
-def _enter(record: Path) -> None:
+def enter(record: Path) -> None:
     """Record one more thing."""
     from record.posting import post, seeded_salt, stopped_clock
 
