@@ -11,7 +11,7 @@ import pytest
 from manual import chapter
 from manual.chapter import Chapter
 from manual.cli import main
-from record.log import Log
+from record.log import Log, Office, handed_over, merge
 from tests.manual.issuing import without_press
 from tests.record.records import SITE, post_text, sheet
 
@@ -257,3 +257,27 @@ def test_an_edition_that_is_not_there_is_told_with_those_that_are(asburied):
     asburied("manual", "issue")
     _, err = asburied("manual", "compare", "1", "7", status=1)
     assert "there is no edition 7; editions: 1" in err
+
+
+def test_an_edition_issued_at_an_office_is_the_same_bytes_as_from_the_folder(
+    asburied, folder, office_server, tmp_path, monkeypatch
+):
+    """One record in two places, one clock, one salt: every file of the edition is alike, and the
+    office keeps them as the folder does."""
+    office = Office(office_server.url(office_server.database()), "fern-bank")
+    with Log.make(office) as log:
+        merge(log, [handed_over(folder)], received="2031-06-02T12:00:00Z")
+    asburied("manual", "issue", "--out", tmp_path / "folder")
+    monkeypatch.setenv("ASBURIED_RECORD", str(office))
+    out, _ = asburied("manual", "issue", "--out", tmp_path / "office")
+    assert out.startswith("Edition 1 (owner), recorded to 2031-05-15: of-1")
+    made = {
+        at: {p.name: p.read_bytes() for p in (tmp_path / at).iterdir()}
+        for at in ("folder", "office")
+    }
+    assert made["folder"] == made["office"] and len(made["office"]) > 3
+    with Log.open(office) as log:
+        issued = log.entries()[-1]
+        assert issued.content is not None and issued.content.kind == "edition-issued"
+        kept = log.files.found("editions", str(issued.content.body["html"]))
+        assert kept is not None and kept.data in made["office"].values()

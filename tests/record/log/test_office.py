@@ -243,3 +243,29 @@ def test_init_says_how_to_name_a_site_and_refuses_what_is_no_database(
     assert asburied("init", "--office", "larch-end").returncode == 2
     done = asburied("init", "--office", f"{office_server.url(database)}#fern-bank")
     assert done.returncode == 1 and "holds a record already" in done.stderr
+
+
+def test_every_table_has_the_site_first_in_its_key_and_the_large_ones_are_parted_by_it(
+    office_server: Server, database: str
+):
+    """What a cluster is divided by: a row's site is in its key, so that a site lies in one place.
+
+    The catalogue of PostgreSQL is asked, not our own migrations."""
+    keys = """SELECT c.relname, a.attname FROM pg_index i JOIN pg_class c ON c.oid = i.indrelid
+        JOIN pg_attribute a ON a.attrelid = c.oid AND a.attnum = i.indkey[0]
+        WHERE i.indisprimary AND c.relnamespace = 'public'::regnamespace"""
+    parted = """SELECT c.relname, p.partstrat, a.attname, count(h.inhrelid)
+        FROM pg_partitioned_table p JOIN pg_class c ON c.oid = p.partrelid
+        JOIN pg_attribute a ON a.attrelid = c.oid AND a.attnum = p.partattrs[0]
+        JOIN pg_inherits h ON h.inhparent = c.oid GROUP BY 1, 2, 3"""
+    tables = """SELECT relname FROM pg_class WHERE relkind IN ('r', 'p')
+        AND relnamespace = 'public'::regnamespace"""
+    with office_server.connect(database) as owner:
+        first = dict(owner.execute(keys).fetchall())
+        every = {name for (name,) in owner.execute(tables).fetchall()}
+        assert every - first.keys() == set()
+        assert {first[name] for name in every - {"alembic_version"}} == {"site"}
+        found = {name: rest for name, *rest in owner.execute(parted).fetchall()}
+        assert found == {name: ["h", "site", 16] for name in ("links", "contents", "kept")}
+        lies_in = "SELECT count(DISTINCT tableoid) FROM links WHERE site = 'fern-bank'"
+        assert owner.execute(lies_in).fetchone() == (1,)
