@@ -52,7 +52,10 @@ def unpack(
                 tar = work / "opened.tar"
                 write_file(tar, [opened(bag)])
             folder = untar(tar, work / "bag")
-        checked_copy(folder, work / "copy")
+        try:
+            checked_copy(folder, work / "copy")
+        except BadBag as fault:  # it knows a tar by where that was taken apart
+            raise BadBag(str(fault).replace(str(folder), str(bag))) from fault
         done = _restored(bag, work / "copy" / "data", work / "record", received)
         (work / "record").rename(to)
     except OSError as fault:

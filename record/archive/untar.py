@@ -2,17 +2,34 @@
 
 from __future__ import annotations
 
+import io
 import os
 import shutil
 import tarfile
 from collections.abc import Iterator
 from pathlib import Path
 
-from record.archive.check import AT_ONCE, MOST_FILES, BadBag, shown_path, stays_inside
+from record.archive.check import (
+    AT_ONCE,
+    LARGEST_TAG_FILE,
+    MOST_FILES,
+    BadBag,
+    shown_path,
+    stays_inside,
+)
 
 
 def is_tar(path: Path) -> bool:
     return path.is_file() and tarfile.is_tarfile(path)
+
+
+class _Held(io.FileIO):
+    """A tar's file. A header that says it goes on for gigabytes, or backwards, is no header."""
+
+    def read(self, size: int | None = -1) -> bytes:
+        if size is None or not 0 <= size <= LARGEST_TAG_FILE:
+            raise tarfile.ReadError("a header of it is larger than any of a bag")
+        return super().read(size)
 
 
 def untar(path: Path, to: Path) -> Path:
@@ -25,7 +42,7 @@ def untar(path: Path, to: Path) -> Path:
     to.mkdir(0o700)
     tops = set()
     try:
-        with tarfile.open(path, "r:") as tar:
+        with _Held(path) as file, tarfile.open(path, "r:", fileobj=file) as tar:
             for member in _members(path, tar):
                 tops.add(member.name.split("/")[0])
                 _take(tar, member, to / member.name)
@@ -49,6 +66,8 @@ def _members(path: Path, tar: tarfile.TarFile) -> Iterator[tarfile.TarInfo]:
             why = (
                 "it is a link to elsewhere" if member.islnk() or member.issym() else "it is no file"
             )
+        elif member.issparse():
+            why = "it is larger than what it holds"
         elif name in seen:
             why = "it stands there twice"
         elif len(seen) > MOST_FILES:

@@ -123,8 +123,11 @@ def _of_record(told: Told, log: Log) -> Told:
 
 
 def _bytes(path: Path) -> bytes:
+    from record.sheets.csv_sheet import LARGEST
+
     try:
-        return path.read_bytes()
+        with path.open("rb") as file:  # a device never ends; the reader refuses what is too long
+            return file.read(LARGEST + 1)
     except OSError as fault:
         raise Refused(f"{path}: {fault.strerror}; nothing of it was recorded") from fault
 

@@ -49,6 +49,7 @@ _WORDS = (
     ("no such table", NO_TABLE),
     ("not a database", NO_DATABASE),
     ("malformed", "the file is damaged; restore a copy, then run `asburied verify` on it"),
+    ("too big", "an entry of it is longer than any line may be; it was changed"),
     ("unable to open", "the file cannot be opened"),
     ("disk i/o error", "the disk reported a fault, or is full"),
     ("connection refused", "the database does not answer"),

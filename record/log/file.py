@@ -11,7 +11,10 @@ from urllib.parse import quote
 
 import sqlalchemy as sa
 
+from record.log.tables import CONTENTS, LINKS
+
 BUSY_S = 30.0
+LONGEST_ROW = 8_000_000  # bytes; of eight times what a line may have nothing is read
 MAGIC = b"SQLite format 3\0"
 
 
@@ -36,8 +39,9 @@ def fill(half: Path) -> None:
         engine.dispose()
 
 
-def _plain(_: Any) -> None:
-    """Unlock nothing."""
+def _plain(connection: Any) -> None:
+    """Unlock nothing; a row that would fill the memory is refused before it is there."""
+    connection.setlimit(sqlite3.SQLITE_LIMIT_LENGTH, LONGEST_ROW)
 
 
 def engine_of(
@@ -65,8 +69,11 @@ def engine_of(
             f"file:{quote(str(path))}?mode=rw", uri=True, timeout=BUSY_S, isolation_level=None
         )
         unlock(connection)
-        connection.execute("PRAGMA journal_mode = WAL")
-        connection.execute("PRAGMA synchronous = FULL")
+        try:
+            connection.execute("PRAGMA journal_mode = WAL")
+            connection.execute("PRAGMA synchronous = FULL")
+        except UnicodeDecodeError as fault:  # SQLite names what is wrong, in the bytes of that
+            raise library.DatabaseError("malformed database schema") from fault
         return connection
 
     return sa.create_engine("sqlite://", module=library, creator=connect, poolclass=sa.NullPool)
@@ -92,3 +99,20 @@ def migrate(engine: sa.Engine) -> None:
     with engine.connect() as connection:
         config.attributes["connection"] = connection
         command.upgrade(config, "head")
+
+
+def has_its_tables(engine: sa.Engine) -> bool:
+    """
+    Return whether the log's tables are as they are made: plain columns, none of which may be empty.
+
+    A view or a worked column in a stranger's file may never end, or give a gigabyte a row.
+    """
+    asked = 'SELECT name, "notnull", hidden FROM pragma_table_xinfo(?)'
+    with engine.connect() as connection:
+        found = [
+            {tuple(row) for row in connection.exec_driver_sql(asked, (table.name,))}
+            for table in (LINKS, CONTENTS)
+        ]
+    return found == [
+        {(column.name, 1, 0) for column in table.columns} for table in (LINKS, CONTENTS)
+    ]

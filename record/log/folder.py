@@ -24,6 +24,7 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Protocol
 
+from record.log.plain import read_plain
 from record.log.whole import OWNER_FOLDER, put_whole
 
 DATABASE = "record.sqlite"
@@ -101,7 +102,7 @@ class Folder:
             with suppress(FileNotFoundError, NotADirectoryError):
                 if name := names(str(place), place.stat().st_mtime_ns).get(sha256):
                     found = place / name
-                    return Found(str(found), found.suffix, found.read_bytes())
+                    return Found(str(found), found.suffix, read_plain(found))
         return None
 
     def every(self) -> Iterator[tuple[str, str, Found]]:

@@ -17,6 +17,7 @@ from record.log.faults import LogFault
 from record.log.folder import Files, Folder
 from record.log.kept import NAMED
 from record.log.office import Office, Place
+from record.log.plain import read_plain
 from record.log.store import Log
 
 RESERVED = "reserved"
@@ -81,9 +82,8 @@ def _of_log(path: Place, other: Log) -> Iterator[Entry]:
 
 
 def _of_lines(path: Path) -> Iterator[Entry]:
-    links = (path / LINKS).read_bytes().splitlines(keepends=True)
-    held = path / CONTENTS
-    contents = held.read_bytes().splitlines(keepends=True) if held.is_file() else []
+    links = _lines(path / LINKS)
+    contents = _lines(path / CONTENTS) if (path / CONTENTS).exists() else []
     of_hash = {digest(line): line for line in contents}
     named = set()
     found = []
@@ -101,10 +101,17 @@ def _of_lines(path: Path) -> Iterator[Entry]:
             )
 
 
+def _lines(path: Path) -> list[bytes]:
+    try:
+        return read_plain(path).splitlines(keepends=True)
+    except OSError as fault:
+        raise NotMerged(f"{path} cannot be read: {fault.strerror}; nothing was merged") from fault
+
+
 def _held_to_heads(path: Path, entries: Sequence[Entry]) -> None:
     """A line says nothing of its own hash: the next one does, and of the last the checkpoint."""
     try:
-        text = (path / HEADS).read_text(encoding="utf-8")
+        text = read_plain(path / HEADS).decode("utf-8")
     except (OSError, UnicodeDecodeError) as fault:
         raise NotMerged(
             f"{path}: its {HEADS} cannot be read, which says where each chain ends; "

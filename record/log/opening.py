@@ -18,7 +18,7 @@ from record.log.faults import (
     RecordTooNew,
     reason,
 )
-from record.log.file import MAGIC, engine_of, fill, name_whole, revision_of
+from record.log.file import MAGIC, engine_of, fill, has_its_tables, name_whole, revision_of
 from record.log.folder import DATABASE, SEALED_DATABASE, Files, Folder
 from record.log.office import Office, Place
 from record.log.sealed import SealedFiles
@@ -96,6 +96,9 @@ def opened(path: Path, database: Path, words: Words | None) -> Opened:
         engine = engine_of(database)
     try:
         revision = revision_of(engine)
+        if revision == REVISION and not has_its_tables(engine):
+            engine.dispose()
+            raise NotARecord(f"{database} is not a record: its tables are not those of one")
         kept: Files = _sealed_files(engine, database) if sealed else Folder(path)
     except (sa.exc.SQLAlchemyError, sqlite3.Error) as fault:
         engine.dispose()

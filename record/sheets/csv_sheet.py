@@ -17,7 +17,8 @@ from record.sheets.gaps import form_faults
 from record.sheets.lines import SheetText, take
 from record.sheets.read import Sheet, sheet_of
 
-LARGEST = 20_000_000  # bytes; a hundred thousand rows and more
+LARGEST = 20_000_000  # bytes
+MOST_LINES = 150_000  # more is no instrument's day, and takes minutes
 MOST_FAULTS = 100
 
 
@@ -33,6 +34,9 @@ def read_csv(name: str, data: bytes, told: Told) -> Sheet:
     text = take(name, data, LARGEST)
     if isinstance(text, SheetFault):
         raise SheetRejected([text])
+    if len(text.lines) > MOST_LINES:
+        says = f"it has {len(text.lines)} lines, and may have {MOST_LINES}"
+        raise SheetRejected([SheetFault(0, 0, says, "Post it in parts.", sheet=name)])
     first = heading_row(text)
     head = replace(text, plain=text.plain[:first] + ("",) * (len(text.lines) - first))
     text = replace(text, plain=text.plain[:first] + text.lines[first:])
