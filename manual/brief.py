@@ -169,7 +169,7 @@ def _row(item: Item) -> Row:
     )
     off = [f"{tol * 1000:.0f}" for tol in (item.tolerance_across_m, item.tolerance_upward_m)]
     tolerance = "± " + " / ".join(dict.fromkeys(off))
-    sure = ["by its tolerance alone"] if item.lies == NEAR else []
+    sure = [say("brief.by_tolerance")] if item.lies == NEAR else []
     sure += [item.basis, item.cover, *([say("brief.tolerance_assumed")] if item.assumed else [])]
     sure += [say("brief.not_recorded", missing=", ".join(item.missing))] if item.missing else []
     return Row(item.tag, item.words, across, up, deep, tolerance, "; ".join(sure))

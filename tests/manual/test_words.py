@@ -33,6 +33,7 @@ TO_WHOEVER_TYPES = {
 }
 #: What looks like words and is none: a chapter's or a stage's name, what another program reads.
 NO_WORDS = {
+    "emergency pages",
     "air flow",
     "by itself",
     "from its ",
