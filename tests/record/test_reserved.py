@@ -22,6 +22,7 @@ from record.readers import look, look_at
 from record.reserved import carried_in
 from tests.record.answers.shelter import SITE, block, fit_out, hull, panel, run, sheet
 from tests.record.building import entries_of
+from tests.record.cli.test_every_command import asburied
 
 RECEIVED = "2031-06-01T12:00:00Z"
 PANELS = ("left", "right", "near", "far", "floor", "ceiling")
@@ -282,3 +283,24 @@ def _office(tmp_path: Path, backend, request):
     server = request.getfixturevalue("office_server")
     url = server.url(server.database())
     return lambda site, there=False: (Log.open if there else Log.make)(Office(url, site))
+
+
+def test_a_readers_bag_is_merged_into_the_office_as_it_is_typed(
+    tmp_path, office_server, monkeypatch
+):
+    from record.log import Office
+
+    entries = recorded(in_hull(1, 2.4, 2.91, 50.7))
+    with kept(tmp_path / "whole", entries) as log:
+        write_folder(packed(look(entries, "technician"), log.files).files, tmp_path / "bag")
+        whole = json_form(behind(look(entries, "technician"), "P-1"))
+    url = office_server.url(office_server.database())
+    assert asburied("init", "--office", url).returncode == 0
+    place_ = str(Office(url, "fern-bank"))
+    done = asburied("--record", place_, "merge", str(tmp_path / "bag" / "data"))
+    assert done.returncode == 0, done.stderr
+    told = asburied("--record", place_, "behind", "P-1", "--reader", "technician", "--json")
+    assert told.returncode == 0 and json.loads(told.stdout)["reserved"] == whole["reserved"]
+    near = asburied("--record", place_, "behind", "P-2", "--reader", "technician", "--json")
+    assert whole["reserved"] and not json.loads(near.stdout)["reserved"]
+    assert "packed for technician: holds" in asburied("--record", place_, "verify").stdout
