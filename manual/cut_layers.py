@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from manual.drawings.cut import Fill
 from manual.drawings.strips import Layer, Strip, Strips
-from manual.languages import say
+from manual.languages import say, say_how_many, term
 from record.answers.behind import FURTHER, LACKING
 from record.answers.behind_values import Layer as Told
 from record.answers.layers import build_up, layers_behind
@@ -78,7 +78,9 @@ def _by_layers(view: View, hull: Thing, frame: HullFrame) -> dict[tuple[Told, ..
 
 
 def _title(faces: dict[str, int]) -> str:
-    said = (say("cut.face_panels", face=face, count=count) for face, count in faces.items())
+    said = (
+        say_how_many("cut.face_panels", count, face=term(face)) for face, count in faces.items()
+    )
     return say("cut.from_earth_to_room", faces=", ".join(said))
 
 

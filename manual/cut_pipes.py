@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from manual.drawings.shapes import band, circle, cut_line
 from manual.drawings.svg import Point
-from manual.languages import say
+from manual.languages import say, term
 from record.answers.saying import depth, length
 from record.fold import Thing
 from record.place import HullFrame, PlacedStation, stations
@@ -142,10 +142,10 @@ def _where(spot: Spot, hull: HullFrame) -> str:
     if within and level < low:
         return say("cut.under_it", along=say("cut.from_near", length=length(a)))
     if off <= ON_WALL_M:
-        return say("cut.through", face=face, along=along)
+        return say("cut.through", face=term(face), along=along)
     if within:
-        return say("cut.inside", face=face, along=along)
-    return say("cut.beside", face=face, along=along)
+        return say("cut.inside", face=term(face), along=along)
+    return say("cut.beside", face=term(face), along=along)
 
 
 def _levels(station: PlacedStation) -> Iterator[str]:

@@ -10,7 +10,7 @@ from manual.cut_pipes import BESIDE_M, pipes_at, unplaced_at
 from manual.drawings.cut import Area, Call, Cut, Fill, Rise, Width
 from manual.drawings.shapes import box, circle
 from manual.drawings.svg import Point
-from manual.languages import say
+from manual.languages import say, term
 from record.answers.saying import length, value
 from record.fold import Thing
 from record.place import FaceFrame, HullFrame, face_frame
@@ -244,7 +244,7 @@ def _reserved_calls(view: View, frame: HullFrame) -> Iterator[Call]:
             spot = _middle(_face_ring(frame, face))
             if face in ("floor", "ceiling"):
                 spot = (frame.width_m - 0.2, spot[1])
-            yield Call(spot, say("cut.reserved_face", face=face), (say("cut.keep_out"),))
+            yield Call(spot, say("cut.reserved_face", face=term(face)), (say("cut.keep_out"),))
 
 
 def _notes(view: View, hull: Thing, frame: HullFrame, covers: tuple[Covered, ...]) -> Iterator[str]:
@@ -261,7 +261,7 @@ def _notes(view: View, hull: Thing, frame: HullFrame, covers: tuple[Covered, ...
         yield say("cut.floor_not_recorded")
     ends = [face for face in reserved_faces(view, frame) if face not in IN_VIEW]
     if ends:
-        yield say("cut.reserved_ends", faces=", ".join(ends))
+        yield say("cut.reserved_ends", faces=", ".join(map(term, ends)))
     unplaced = [run.tag for run in unplaced_at(view, frame)]
     if unplaced:
         yield say("cut.runs_unplaced", runs=", ".join(unplaced))

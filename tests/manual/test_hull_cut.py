@@ -159,7 +159,7 @@ def test_a_pipe_without_levels_may_be_anywhere_and_is_said_to():
 def test_layers_are_told_from_the_earth_to_the_room():
     strips = hull_layers(look(entries(PANEL)), "A").strips
     wall = strips[0]
-    assert wall.title == "From the earth to the room: left (1 panels)"
+    assert wall.title == "From the earth to the room: left (1 panel)"
     assert [layer.words.partition(":")[0] for layer in wall.layers] == [
         "earth",
         "outside build-up of A",
