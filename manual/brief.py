@@ -167,6 +167,10 @@ def _row(item: Item) -> Row:
         say("brief.to", start=f"{span.from_m:.3f}", to=f"{span.to_m:.3f}")
         for span in (item.across, item.upward, item.depth)
     )
+    if not item.depth_known:
+        deep = say("brief.depth_not_recorded")
+    elif item.depth.to_m < 0.0005:
+        deep = say("brief.in_front_of_it")
     off = [f"{tol * 1000:.0f}" for tol in (item.tolerance_across_m, item.tolerance_upward_m)]
     tolerance = "± " + " / ".join(dict.fromkeys(off))
     sure = [say("brief.by_tolerance")] if item.lies == NEAR else []

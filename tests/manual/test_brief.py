@@ -197,3 +197,10 @@ def test_a_crowded_panel_comes_to_two_pages_with_all_it_must_say():
     for tag in (*(f"FO-{n}" for n in range(1, 11)), *(f"BV-{n}" for n in range(1, 11))):
         assert tag in said, tag
     assert "asburied history P-1" in said and "remark P-1" in said
+
+
+def test_what_stands_before_the_board_is_not_given_a_depth_behind_it():
+    """A box 0.20 m into the room from the left wall, so 92 mm before the face of the lining."""
+    made = brief(shelter(panel(), fit_out(from_left="0.20 m ± 150 mm")), "P-1")
+    (row,) = made.rows
+    assert row.deep == "in front of it" and row.sure.startswith("by its tolerance alone")
