@@ -1,8 +1,8 @@
 """A workbook in the shape of COBie (sheets and columns as the US National BIM Standard names them).
 
 It is shaped so, and no more: what COBie wants and the record does not know is "n/a", as COBie
-writes it, and writers stand where it wants e-mail addresses. Names of columns are from memory of
-that standard, version 2.4.
+writes it, and writers stand where it wants e-mail addresses. Sheets and columns are those of its
+version 2.4, in their order, as an open implementation of it declares them.
 """
 
 from __future__ import annotations
@@ -19,60 +19,41 @@ from record.exports.needed import needed
 from record.readers import View
 
 NONE = "n/a"
-_MADE = ("CreatedBy", "CreatedOn")
-_FROM = ("ExternalSystem", "ExternalObject", "ExternalIdentifier")
+
+
+def _named(columns: str) -> tuple[str, ...]:
+    return tuple(columns.split())
+
+
 SHEETS: Mapping[str, tuple[str, ...]] = {
-    "Contact": ("Email", *_MADE, "Category", "Company", "Phone", *_FROM),
-    "Facility": (
-        "Name",
-        *_MADE,
-        "Category",
-        "ProjectName",
-        "SiteName",
-        "LinearUnits",
-        "AreaUnits",
-        "VolumeUnits",
-        "Description",
-        "SiteDescription",
-        "Phase",
-    ),
-    "Floor": ("Name", *_MADE, "Category", *_FROM, "Description", "Elevation", "Height"),
-    "Space": ("Name", *_MADE, "Category", "FloorName", "Description", *_FROM, "RoomTag"),
-    "Type": (
-        "Name",
-        *_MADE,
-        "Category",
-        "Description",
-        "AssetType",
-        "Manufacturer",
-        "ModelNumber",
-        *_FROM,
-    ),
-    "Component": (
-        "Name",
-        *_MADE,
-        "TypeName",
-        "Space",
-        "Description",
-        *_FROM,
-        "SerialNumber",
-        "InstallationDate",
-        "TagNumber",
-    ),
-    "System": ("Name", *_MADE, "Category", "ComponentNames", *_FROM, "Description"),
-    "Attribute": ("Name", *_MADE, "Category", "SheetName", "RowName", "Value", "Unit", *_FROM),
-    "Coordinate": (
-        "Name",
-        *_MADE,
-        "Category",
-        "SheetName",
-        "RowName",
-        "CoordinateXAxis",
-        "CoordinateYAxis",
-        "CoordinateZAxis",
-        *_FROM,
-    ),
-}
+    "Contact": _named("""Email CreatedBy CreatedOn Category Company Phone ExtSystem ExtObject
+        ExtIdentifier Department OrganizationCode GivenName FamilyName Street PostalBox Town
+        StateRegion PostalCode Country"""),
+    "Facility": _named("""Name CreatedBy CreatedOn Category ProjectName SiteName LinearUnits
+        AreaUnits VolumeUnits CurrencyUnit AreaMeasurement ExternalSystem ExternalProjectObject
+        ExternalProjectIdentifier ExternalSiteObject ExternalSiteIdentifier ExternalFacilityObject
+        ExternalFacilityIdentifier Description ProjectDescription SiteDescription Phase"""),
+    "Floor": _named("""Name CreatedBy CreatedOn Category ExtSystem ExtObject ExtIdentifier
+        Description Elevation Height"""),
+    "Space": _named("""Name CreatedBy CreatedOn Category FloorName Description ExtSystem ExtObject
+        ExtIdentifier RoomTag UsableHeight GrossArea NetArea"""),
+    "Type": _named("""Name CreatedBy CreatedOn Category Description AssetType Manufacturer
+        ModelNumber WarrantyGuarantorParts WarrantyDurationParts WarrantyGuarantorLabor
+        WarrantyDurationLabor WarrantyDurationUnit ExtSystem ExtObject ExtIdentifier
+        ReplacementCost ExpectedLife DurationUnit WarrantyDescription NominalLength NominalWidth
+        NominalHeight ModelReference Shape Size Color Finish Grade Material Constituents Features
+        AccessibilityPerformance CodePerformance SustainabilityPerformance"""),
+    "Component": _named("""Name CreatedBy CreatedOn TypeName Space Description ExtSystem ExtObject
+        ExtIdentifier SerialNumber InstallationDate WarrantyStartDate TagNumber BarCode
+        AssetIdentifier"""),
+    "System": _named("""Name CreatedBy CreatedOn Category ComponentNames ExtSystem ExtObject
+        ExtIdentifier Description"""),
+    "Attribute": _named("""Name CreatedBy CreatedOn Category SheetName RowName Value Unit ExtSystem
+        ExtObject ExtIdentifier Description AllowedValues"""),
+    "Coordinate": _named("""Name CreatedBy CreatedOn Category SheetName RowName CoordinateXAxis
+        CoordinateYAxis CoordinateZAxis ExtSystem ExtObject ExtIdentifier ClockwiseRotation
+        ElevationalRotation YawRotation"""),
+}  # fmt: skip
 #: Kinds that are a place in the building, and not a part of it.
 FLOORS, SPACES = ("hull",), ("room",)
 PARTS = (
@@ -179,6 +160,7 @@ def _contacts(view: View) -> Iterator[Row]:
 
 def _facility(view: View) -> Row:
     site = view.built.site_thing()
+    made = _made(site.entries()) if site else {}
     return {
         "Name": site_name(view),
         "Category": "earth-covered steel shelter",
@@ -189,7 +171,8 @@ def _facility(view: View) -> Row:
         "VolumeUnits": "cubicmeters",
         "SiteDescription": f"grid: {site.words('grid')}" if site else NONE,
         "Phase": "as built",
-        **(_made(site.entries()) if site else {}),
+        "ExternalSystem": _SYSTEM,
+        **({name: made[name] for name in ("CreatedBy", "CreatedOn") if name in made}),
     }
 
 
@@ -200,8 +183,8 @@ def _made(entries: Iterable[Any]) -> Row:
     return {
         "CreatedBy": first.link.writer,
         "CreatedOn": first.link.recorded.removesuffix("Z"),
-        "ExternalSystem": _SYSTEM,
-        "ExternalIdentifier": first.number,
+        "ExtSystem": _SYSTEM,
+        "ExtIdentifier": first.number,
     }
 
 
@@ -209,7 +192,7 @@ def _base(item: Item) -> Row:
     return {
         "Name": item.tag,
         "Category": item.kind,
-        "ExternalObject": item.kind,
+        "ExtObject": item.kind,
         **_made(item.thing.entries()),
     }
 

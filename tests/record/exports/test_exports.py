@@ -11,7 +11,7 @@ import pytest
 
 from record.exports import NotInstalled, csv_tables, geojson, read_tie, save_file, save_folder
 from record.exports.ifc import ifc
-from record.exports.workbook import SHEETS, workbook
+from record.exports.workbook import SHEETS, tables, workbook
 from record.log import LogFault
 from tests.record.answers.shelter import SITE, block, fit_out, hull, panel, run, sheet
 from tests.record.building import view_of
@@ -192,6 +192,29 @@ def test_the_workbook_has_its_sheets_and_every_name_that_is_listed_stands_in_one
     named = {sheet: {row["Name"] for row in rows[sheet]} for sheet in ("Floor", "Component")}
     for row in rows["Attribute"]:
         assert row["RowName"] in named.get(row["SheetName"], {row["RowName"]})
+
+
+def test_a_sheet_has_the_columns_of_cobie_in_their_order_and_no_value_is_left_without_one():
+    """First columns of each sheet, as the xBIM Toolkit's classes of COBie 2.4 rows declare them."""
+    first = {
+        "Contact": "Email CreatedBy CreatedOn Category Company Phone ExtSystem ExtObject",
+        "Floor": "Name CreatedBy CreatedOn Category ExtSystem ExtObject ExtIdentifier Description",
+        "Space": "Name CreatedBy CreatedOn Category FloorName Description ExtSystem ExtObject",
+        "Type": "Name CreatedBy CreatedOn Category Description AssetType Manufacturer ModelNumber "
+        "WarrantyGuarantorParts WarrantyDurationParts WarrantyGuarantorLabor",
+        "Component": "Name CreatedBy CreatedOn TypeName Space Description ExtSystem ExtObject "
+        "ExtIdentifier SerialNumber InstallationDate WarrantyStartDate TagNumber",
+        "System": "Name CreatedBy CreatedOn Category ComponentNames ExtSystem ExtObject",
+        "Attribute": "Name CreatedBy CreatedOn Category SheetName RowName Value Unit ExtSystem",
+        "Coordinate": "Name CreatedBy CreatedOn Category SheetName RowName CoordinateXAxis "
+        "CoordinateYAxis CoordinateZAxis ExtSystem",
+    }
+    for name, columns in first.items():
+        named = columns.split()
+        assert list(SHEETS[name][: len(named)]) == named
+    for name, rows in tables(seen()).items():
+        for row in rows:
+            assert set(row) <= set(SHEETS[name]), name
 
 
 def opened(data):

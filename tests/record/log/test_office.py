@@ -72,6 +72,42 @@ def test_the_owner_of_the_tables_is_refused_too(
         assert rows(connection, table) == before and before
 
 
+STONES = sheet("## remark\n\n" + "\n\n".join(f"Stone {n}." for n in range(6)), writer="ck")
+TURNED = "convert_to(replace(convert_from(line, 'UTF8'), 'Stone 2', 'Stone 9'), 'UTF8')"
+VANDALS = {
+    "oak": (f"UPDATE contents SET line = {TURNED}", "ck-3"),
+    "elm": (
+        "UPDATE links SET line = set_byte(line, 40, get_byte(line, 40) # 1) "
+        "WHERE writer = 'ck' AND seq = 3",
+        "the entry stored as",  # its line cannot be read, so it has no number
+    ),
+    "ash": ("DELETE FROM links WHERE writer = 'ck' AND seq = 4", "ck-4"),
+    "yew": ("UPDATE links SET seq = 7 - seq WHERE writer = 'ck' AND seq IN (3, 4)", "ck-3"),
+    "fir": ("UPDATE links SET seq = seq + 100 WHERE writer = 'ck' AND seq = 2", "ck-2"),
+}
+
+
+def test_verify_names_what_the_owner_of_the_tables_did_with_the_triggers_off(
+    office_server: Server,
+):
+    """Each on a site of its own: a word, a byte, one left out, two swapped, one moved."""
+    name = office_server.database()
+    for site in VANDALS:
+        with Log.make(at(office_server, name, site=site)) as log:
+            for text in (SITE, STONES):
+                post_text(log, text.replace("fern-bank", site))
+    with office_server.connect(name) as connection:
+        for table in ("links", "contents"):
+            connection.execute(f"ALTER TABLE {table} DISABLE TRIGGER USER")
+        for site, (sql, _) in VANDALS.items():
+            where = "AND" if "WHERE" in sql else "WHERE"
+            assert connection.execute(f"{sql} {where} site = '{site}'").rowcount > 0
+    for site, (_, named) in VANDALS.items():
+        with Log.open(at(office_server, name, site=site)) as log:
+            verdict = verify(log.lines())
+        assert verdict.faults and verdict.faults[0].entry.startswith(named), site
+
+
 @pytest.mark.parametrize("part", range(16))
 def test_no_part_of_a_table_is_a_way_round(office_server: Server, database: str, part: int):
     with office_server.connect(database) as owner:
