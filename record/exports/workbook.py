@@ -240,8 +240,10 @@ def _types(parts: Sequence[Item], view: View) -> Iterator[Row]:
 
 
 def _component(item: Item) -> Row:
+    base = _base(item)
+    del base["Category"]  # it is its type's
     return {
-        **_base(item),
+        **base,
         "TypeName": _type_name(item),
         "Space": item.thing.text("room") or item.thing.text("hull") or NONE,
         "Description": _type_name(item),
