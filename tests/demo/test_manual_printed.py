@@ -9,6 +9,7 @@ import pytest
 
 from manual.build import bind, draw, lay_out, write
 from manual.enclosed import enclosed
+from manual.issue import kept_photos
 from record.log import Log
 from tests.manual.judges.pdf_a import faults_of_pdf_a
 from tests.manual.test_pdf_structure import KNOWN
@@ -18,7 +19,7 @@ from tests.manual.test_pdf_structure import KNOWN
 def file(built, tmp_path_factory):
     with Log.open(built / "larch-end") as log:
         found = log.entries()
-        book = bind(found, "owner")
+        book = bind(found, "owner", kept_photos(log))
         _, pdf = lay_out(book, draw(book, write(book)), attached=enclosed(found, "owner"))
     path = tmp_path_factory.mktemp("printed") / "manual.pdf"
     path.write_bytes(pdf)

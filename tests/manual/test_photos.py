@@ -8,11 +8,12 @@ from html import unescape
 import pytest
 from PIL import Image
 
-from manual.build import bind, draw, write
+from manual.build import bind, draw, lay_out, write
 from manual.issue import kept_photos
 from manual.photos import MOST_PX, scaled
 from record.log import Log
 from tests.manual.books import Page, entries
+from tests.manual.judges.pdf_a import faults_of_pdf_a
 from tests.record.building import day
 
 CANARY = "quetzalcoatlus"
@@ -53,6 +54,15 @@ def body(*sheets, reader="owner", files=FILES):
     held = {one.text("sha256"): files.get(one.text("file")) for one in taken}
     book = bind(found, reader, held.get)
     return draw(book, write(book))
+
+
+def printed(*sheets):
+    """Return the page of valves as a PDF."""
+    found = entries(sheets=sheets)
+    (taken,) = bind(found, "owner").view.built.happened("photographed")
+    book = bind(found, "owner", {taken.text("sha256"): RED}.get)
+    shown = re.search(r'<figure class="photo".*?</figure>', draw(book, write(book)), re.DOTALL)[0]
+    return lay_out(book, f"<h1>Valves</h1>{shown}")[1]
 
 
 def pictures(html):
@@ -116,6 +126,13 @@ def test_its_words_say_what_the_record_says_to_whoever_does_not_see_it():
     for words in ('close: a "red" <b>lever</b>', "CV-1", "Looking north", "rule", "2031-05-17"):
         assert words in alt
     assert "<b>lever" not in html
+
+
+def test_a_printed_photo_may_be_kept_for_good_and_is_not_smoothed():
+    """ISO 19005-3, 6.2.8: no picture of an archived file has Interpolate."""
+    pdf = printed(day("2031-05-17", "ld", shot("red", "CV-1")))
+    assert pdf.count(b"/DCTDecode") == 1
+    assert faults_of_pdf_a(pdf) == []
 
 
 def test_a_photo_that_a_reader_may_not_see_is_in_no_byte_of_their_copy():
