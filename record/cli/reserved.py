@@ -30,7 +30,7 @@ def reserved_of(files: Files, entries: Sequence[Entry]) -> Told:
     reserved = read_reserved(found.data, lacks)
     if reserved is None:
         what = f"{found.where}: it was changed, or is of another version: everything is reserved"
-        return Told((what,), {"sha256": found.sha256, "holds": False}, faulty=True)
+        return Told((what,), {"sha256": found.sha256, "reader": None, "holds": False}, faulty=True)
     holding = holds(reserved, entries)
     now = "holds" if holding else "something came in since that may move things: all is reserved"
     words = (

@@ -58,6 +58,20 @@ VERIFY = keyed(
             )
         ),
         "forks": FORKS,
+        "reserved": {
+            "description": "what a reader's copy reserves of what it lacks; null where nothing is",
+            "anyOf": [
+                {"type": "null"},
+                keyed(
+                    "as it was packed",
+                    {
+                        "sha256": TEXT,
+                        "reader": {**MAYBE, "description": "null where it was changed"},
+                        "holds": described(YES_NO, "false: all is reserved"),
+                    },
+                ),
+            ],
+        },
         "checkpoint": {**MAYBE, "description": "null where nothing is recorded"},
         "held": listed(
             keyed(
@@ -92,6 +106,8 @@ PACK = keyed(
         "reader": TEXT,
         "entries": COUNT,
         "contents": described(COUNT, "entries whose content is in it"),
+        "held_back": described(COUNT, "entries left out with --without that the reader may see"),
+        "told_of_still": described(TEXTS, "tags that lost an entry by it and are told of still"),
         "kept_files": COUNT,
         "files_absent": ABSENT,
         "checkpoint": CHECKPOINT,

@@ -1,6 +1,7 @@
 """A record packed for handing on, checked without this program, and restored."""
 
 import hashlib
+import json
 import os
 import re
 import shutil
@@ -8,9 +9,11 @@ import subprocess
 import tarfile
 
 import pytest
+from jsonschema import Draft202012Validator
 
 from record.archive import BadBag
 from record.cli import Refused
+from record.described import schema_of
 from record.log import Log, LogFault
 from record.log.kept import missing_files
 from record.posting import append_facts, own_fact, seeded_salt, stopped_clock
@@ -151,6 +154,9 @@ def test_verify_and_the_readme_tell_one_hash_of_what_a_copy_reserves(here, tmp_p
     assert said in (tmp_path / "bag" / "README.txt").read_text(encoding="utf-8")
     told = here("verify", record="again")
     assert "packed for technician: holds" in told and said in told
+    form = json.loads(here("verify", "--json", record="again"))
+    Draft202012Validator(schema_of("verify")).validate(form)
+    assert form["reserved"] == {"sha256": said, "reader": "technician", "holds": True}
     with pytest.raises(AssertionError, match="it was changed"):
         kept.write_bytes(kept.read_bytes().replace(b"true", b"false"))
         here("verify", record="again")

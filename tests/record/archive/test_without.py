@@ -6,10 +6,12 @@ import subprocess
 from itertools import product
 
 import pytest
+from jsonschema import Draft202012Validator
 from PIL import Image
 
 from record.archive import NothingSuch, held_back
 from record.cli import Refused
+from record.described import schema_of
 from record.facts import KINDS
 from record.log import Log
 from tests.record.records import Tablet
@@ -86,6 +88,7 @@ def test_the_readme_says_how_many_are_held_back_and_no_more(sold, tmp_path):
     sold("pack", "whole")
     assert "held back" not in (tmp_path / "whole" / "README.txt").read_text(encoding="utf-8")
     said = json.loads(sold("pack", "once-more", "--without", "CV-9", "--json"))
+    Draft202012Validator(schema_of("pack")).validate(said)
     assert said["held_back"] == 4 and said["told_of_still"] == ["CV-1"]
 
 
