@@ -12,6 +12,7 @@ from record.described.writing import (
     described,
     keyed,
     listed,
+    maybe,
 )
 
 PROBLEM = {"entry": ENTRY, "problem": TEXT}
@@ -73,6 +74,17 @@ VERIFY = keyed(
             ],
         },
         "checkpoint": {**MAYBE, "description": "null where nothing is recorded"},
+        "reserved": maybe(
+            keyed(
+                "in a reader's copy, what is reserved of what it lacks; null elsewhere",
+                {
+                    "sha256": TEXT,
+                    "reader": TEXT,
+                    "holds": described(YES_NO, "false: everything is reserved"),
+                },
+                ("reader",),
+            )
+        ),
         "held": listed(
             keyed(
                 "what was handed over earlier, held against the record",
