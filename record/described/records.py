@@ -59,20 +59,6 @@ VERIFY = keyed(
             )
         ),
         "forks": FORKS,
-        "reserved": {
-            "description": "what a reader's copy reserves of what it lacks; null where nothing is",
-            "anyOf": [
-                {"type": "null"},
-                keyed(
-                    "as it was packed",
-                    {
-                        "sha256": TEXT,
-                        "reader": {**MAYBE, "description": "null where it was changed"},
-                        "holds": described(YES_NO, "false: all is reserved"),
-                    },
-                ),
-            ],
-        },
         "checkpoint": {**MAYBE, "description": "null where nothing is recorded"},
         "reserved": maybe(
             keyed(
