@@ -140,6 +140,7 @@ MANUAL_LIST = described(
             {
                 "edition": COUNT,
                 "reader": TEXT,
+                "language": TEXT,
                 "recorded_to": TEXT,
                 "superseded": YES_NO,
                 "entries_since": COUNT,
