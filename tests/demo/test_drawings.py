@@ -1,9 +1,6 @@
 """Every drawing of the demo, for every reader: read, told in words, and the same again."""
 
-import os
 import re
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
@@ -12,7 +9,7 @@ from manual.theme import stylesheet
 from record.facts.kind import READERS
 from record.log import Log
 from record.readers import look
-from tests.manual.every_drawing import OF, every_drawing
+from tests.manual.every_drawing import OF, every_drawing, told_by
 from tests.manual.legible import check, says_the_same
 
 MOST_HIGH_MM = 228  # on paper; what is higher is made smaller, as the stylesheet has it
@@ -75,21 +72,5 @@ def test_what_is_the_owners_is_in_no_drawing_of_a_worker(drawn):
 
 
 def test_two_processes_with_other_orders_of_sets_draw_the_same_bytes(built: Path):
-    command = [
-        sys.executable,
-        "-m",
-        "tests.manual.every_drawing",
-        str(built / "larch-end"),
-        "owner",
-    ]
-    told = [
-        subprocess.run(
-            command,
-            env={**os.environ, "PYTHONHASHSEED": seed, "PYTHONPATH": os.pathsep.join(sys.path)},
-            capture_output=True,
-            text=True,
-            check=True,
-        ).stdout
-        for seed in ("3", "4711")
-    ]
-    assert told[0] == told[1] and len(told[0].splitlines()) > 50
+    one, other = (told_by(built / "larch-end", ("owner",), seed) for seed in ("3", "4711"))
+    assert one == other and len(one.splitlines()) > 50

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import hashlib
+import os
+import subprocess
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 from unittest.mock import patch
 
@@ -65,6 +67,17 @@ def sums(view: View) -> dict[str, str]:
         asked: hashlib.sha256(f"{drawing.svg}{drawing.alt}".encode()).hexdigest()
         for asked, drawing in every_drawing(view)
     }
+
+
+def told_by(record: Path, readers: Sequence[str], seed: str) -> str:
+    """Return what a process of its own tells of each drawing, under a seed of hashing."""
+    return subprocess.run(
+        [sys.executable, "-m", "tests.manual.every_drawing", str(record), *readers],
+        env={**os.environ, "PYTHONHASHSEED": seed, "PYTHONPATH": os.pathsep.join(sys.path)},
+        capture_output=True,
+        text=True,
+        check=True,
+    ).stdout
 
 
 if __name__ == "__main__":

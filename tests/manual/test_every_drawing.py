@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import os
 import re
-import subprocess
-import sys
 
 import pytest
 
@@ -13,7 +10,7 @@ from manual.pictures import DRAWINGS
 from record.facts.kind import READERS
 from record.readers import look
 from tests.manual import books, test_elevations, test_faces, test_flows, test_hull_cut, test_way_cut
-from tests.manual.every_drawing import OF, every_drawing, sums
+from tests.manual.every_drawing import OF, every_drawing, sums, told_by
 from tests.manual.legible import check, says_the_same
 from tests.manual.secrets import planted
 from tests.record.building import day, entries_of
@@ -101,18 +98,8 @@ def test_a_round_hull_is_drawn_legibly_too():
 
 def test_another_process_with_another_order_of_sets_draws_the_same_bytes(folder):
     """Every drawing by its hash, from the record on disk, under two seeds of hashing."""
-    command = [sys.executable, "-m", "tests.manual.every_drawing", str(folder), *READERS]
-    told = [
-        subprocess.run(
-            command,
-            env={**os.environ, "PYTHONHASHSEED": seed, "PYTHONPATH": os.pathsep.join(sys.path)},
-            capture_output=True,
-            text=True,
-            check=True,
-        ).stdout
-        for seed in ("1", "77")
-    ]
-    assert told[0] == told[1] and len(told[0].splitlines()) > 4 * len(READERS)
+    one, other = (told_by(folder, READERS, seed) for seed in ("1", "77"))
+    assert one == other and len(one.splitlines()) > 4 * len(READERS)
 
 
 def test_drawing_twice_draws_the_same():
