@@ -72,8 +72,7 @@ def page_of(view: View, kept: Brief, *, sheet: str, asked: str, style: str = "")
 
     text = spoken().pages["brief.html.jinja"]
     environment = Environment(autoescape=True, trim_blocks=True, lstrip_blocks=True)
-    site = view.built.site_thing()
-    name = (site.text("name") if site else None) or view.built.site
+    name = view.built.site_name()
     days = [entry.content.on for entry in view.built.entries if entry.content]
     body = environment.from_string(text).render(
         brief=kept,

@@ -155,8 +155,7 @@ def lay_out(book: Book, body: str, *, attached: Sequence[Attached] = ()) -> tupl
 
 def whole_manual(book: Book, body: str) -> tuple[str, str]:
     """Return the manual's title, and its body as a page has it."""
-    site = book.view.built.site_thing()
-    name = (site.text("name") if site else None) or book.view.built.site
+    name = book.view.built.site_name()
     title = say("edition.owner_s_manual_edition", name=name, edition=book.edition)
     copy = {"owner": say("edition.owner_s_copy"), "responder": say("edition.responders_copy")}.get(
         book.view.reader, say("edition.s_copy", reader=book.view.reader)

@@ -60,7 +60,7 @@ def calendar(
     made.add("prodid", PRODUCT)
     made.add("version", "2.0")
     made.add("calscale", "GREGORIAN")
-    made.add("name", _plain(say("calendar.upkeep_of", view=_site_name(view))))
+    made.add("name", _plain(say("calendar.upkeep_of", view=view.built.site_name())))
     for one in sorted(dues, key=lambda one: (one.due, one.about, one.task.word)):
         made.add_component(_event(view, one, edition, at.astimezone(UTC).replace(microsecond=0)))
     return bytes(made.to_ical(sorted=True))
@@ -178,11 +178,6 @@ def _description(one: Due, edition: int) -> Iterator[str]:
     yield ""
     yield from details(one)
     yield say("calendar.manual_edition_after_a", edition=edition, title=task.title)
-
-
-def _site_name(view: View) -> str:
-    site = view.built.site_thing()
-    return (site.text("name") if site else None) or view.built.site
 
 
 def _plain(text: str) -> str:

@@ -98,11 +98,10 @@ def _fittings(view: View, run: Thing, placed: list[PlacedStation]) -> Iterator[s
 def site_plan(view: View) -> plan.SitePlan | None:
     """Return the plan of the site, or None while it has no hull with all its measures."""
     hulls = {tag: hull for tag, hull in view.hulls.items() if view.built.thing(tag)}
-    site = view.built.site_thing()
     if not hulls:
         return None
     return plan.SitePlan(
-        name=(site.text("name") if site else None) or view.built.site,
+        name=view.built.site_name(),
         outlines=tuple(
             plan.Outline(tag=tag, name=_name(view, hull), points_m=hull.outline())
             for tag, hull in sorted(hulls.items())

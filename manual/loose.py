@@ -37,8 +37,9 @@ def loose_page(book: Book, body: str) -> bytes:
     links = "\n".join(
         f'<li><a href="#{name}">{words}</a></li>' for name, words in _HEADING.findall(body)
     )
+    name = book.view.built.site_name()
     head = (
-        f"<h1>{html.escape(_name(book))}: {html.escape(say('loose.what_has_happened'))}</h1>\n"
+        f"<h1>{html.escape(name)}: {html.escape(say('loose.what_has_happened'))}</h1>\n"
         f'<nav class="contents events" aria-label="{html.escape(say("loose.contents"))}">'
         f"<ol>\n{links}\n</ol></nav>"
     )
@@ -46,7 +47,7 @@ def loose_page(book: Book, body: str) -> bytes:
     whole = f'<div class="manual loose">\n{head}\n{body}\n{foot}\n</div>'
     return press.plain_page(
         whole,
-        title=say("loose.emergency_pages", book=_name(book)),
+        title=say("loose.emergency_pages", book=name),
         lang=spoken().code,
         css=f"{theme.stylesheet()}\n{PLAIN}",
     ).encode("utf-8")
@@ -58,22 +59,20 @@ def cards(book: Book, body: str) -> bytes:
     plain = _HEADING.sub(r"<h1>\2</h1>", body)
     said = html.escape(_from(book))
     whole = f'<div class="cards" data-from="{said}">\n{plain}\n</div>'
+    name = book.view.built.site_name()
     page = theme.page(
-        whole, title=say("loose.emergency_cards", book=_name(book)), lang=spoken().code
+        whole,
+        title=say("loose.emergency_cards", book=name),
+        lang=spoken().code,
     )
     return press.lay_out(page, stamp=book.stamp, identifier=book.point.hash.encode()[:32])
-
-
-def _name(book: Book) -> str:
-    site = book.view.built.site_thing()
-    return (site.text("name") if site else None) or book.view.built.site
 
 
 def _from(book: Book) -> str:
     reader = book.view.reader
     return say(
         "loose.edition_as_recorded_to",
-        book=_name(book),
+        book=book.view.built.site_name(),
         edition=book.edition,
         reader=reader,
         recorded_to=book.recorded_to,

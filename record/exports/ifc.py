@@ -13,7 +13,7 @@ import uuid
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-from record.exports.items import Item, Solid, about, items, site_name
+from record.exports.items import Item, Solid, about, items
 from record.exports.needed import needed
 from record.place.solids import ANY_M, Block, Capsule
 from record.readers import View
@@ -53,11 +53,11 @@ class _Model:
         project.RepresentationContexts = [self.body.ParentContext]
         project.UnitsInContext = self._units()
         site = self._rooted(
-            "IfcSite", "site", Name=site_name(self.view), ObjectPlacement=self.grid,
+            "IfcSite", "site", Name=self.view.built.site_name(), ObjectPlacement=self.grid,
             CompositionType="ELEMENT",
         )  # fmt: skip
         house = self._rooted(
-            "IfcBuilding", "shelter", Name=site_name(self.view), ObjectPlacement=self.grid,
+            "IfcBuilding", "shelter", Name=self.view.built.site_name(), ObjectPlacement=self.grid,
             CompositionType="ELEMENT",
         )  # fmt: skip
         self._relate(

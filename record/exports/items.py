@@ -128,18 +128,13 @@ def _level(height: float) -> float | None:
     return None if abs(height) >= ANY_M / 2 else height
 
 
-def site_name(view: View) -> str:
-    site = view.built.site_thing()
-    return (site.text("name") if site else None) or view.built.site
-
-
 def about(view: View) -> Sequence[tuple[str, str]]:
     """Return what stands at the head of every export: of what, for whom, and what it is not."""
     site = view.built.site_thing()
     days = [entry.content.on for entry in view.built.entries if entry.content]
     told = [
         ("site", view.built.site),
-        ("name", site_name(view)),
+        ("name", view.built.site_name()),
         ("copy", f"{view.reader}'s copy"),
         ("recorded to", max(days, default="nothing yet")),
         ("grid", site.words("grid") if site else "not recorded"),

@@ -14,7 +14,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import datetime
 from typing import Any
 
-from record.exports.items import Item, about, items, site_name
+from record.exports.items import Item, about, items
 from record.exports.needed import needed
 from record.readers import View
 
@@ -162,7 +162,7 @@ def _facility(view: View) -> Row:
     site = view.built.site_thing()
     made = _made(site.entries()) if site else {}
     return {
-        "Name": site_name(view),
+        "Name": view.built.site_name(),
         "Category": "earth-covered steel shelter",
         "ProjectName": view.built.site,
         "SiteName": view.built.site,

@@ -208,6 +208,11 @@ class AsBuilt:
     def site_thing(self) -> Thing | None:
         return next(self.of_kind("site"), None)
 
+    def site_name(self) -> str:
+        """Return what the site is called, or its word in the record while nobody named it."""
+        site = self.site_thing()
+        return (site.text("name") if site else None) or self.site
+
 
 def _asked_for(happening: Happening, tags: Set[str] | None, words: Collection[str]) -> bool:
     return happening.kind.word in words and (tags is None or bool(happening.concerns() & tags))
