@@ -90,7 +90,7 @@ def _layers(view: View, tag: str) -> tuple[Drawn | None, str]:
 
 def _way_section(view: View, tag: str) -> tuple[Drawn | None, str]:
     from manual.drawings.cut_drawing import cut_drawing
-    from manual.way_cut import way_section
+    from manual.way_section import way_section
 
     cut = way_section(view, _thing(view, tag).tag)
     drawn = drawn_by(cut_drawing, cut) if cut else None
@@ -99,7 +99,7 @@ def _way_section(view: View, tag: str) -> tuple[Drawn | None, str]:
 
 def _way_plan(view: View, tag: str) -> tuple[Drawn | None, str]:
     from manual.drawings.cut_drawing import cut_drawing
-    from manual.way_cut import way_plan
+    from manual.way_plan import way_plan
 
     cut = way_plan(view, _thing(view, tag).tag)
     drawn = drawn_by(cut_drawing, cut) if cut else None

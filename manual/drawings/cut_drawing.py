@@ -20,7 +20,6 @@ from manual.drawings.cut_marks import (
 )
 from manual.drawings.ink import (
     TEXT_MM,
-    TITLE_MM,
     Drawing,
     Ink,
     finished,
@@ -30,11 +29,10 @@ from manual.drawings.ink import (
 )
 from manual.drawings.legend import SAMPLE_MM, Sample, legend
 from manual.drawings.lettering import width_em, wrap
+from manual.drawings.paper import EDGE_MM, ROOM_MM, WIDTH_MM, headed
 from manual.drawings.place import LINE_MM, Flag, column, spread
 from manual.languages import say
 
-WIDTH_MM = 170.0
-EDGE_MM = 2.0
 LEFT_MM = 38.0  # for levels
 RIGHT_MM = 48.0  # for what is called out
 MOST_HIGH_MM = 118.0
@@ -44,7 +42,7 @@ _ELBOW_MM = 4.0
 def cut_drawing(cut: Cut) -> Drawing:
     """Draw it at the largest round scale at which it fits."""
     left, low, right, high = extent(cut)
-    room = WIDTH_MM - 2 * EDGE_MM - LEFT_MM - RIGHT_MM
+    room = ROOM_MM - LEFT_MM - RIGHT_MM
     n = max(scale.round_scale(right - left, room), scale.round_scale(high - low, MOST_HIGH_MM))
     head, y = _head(cut, n)
     wide = (right - left) * 1000 / n
@@ -87,15 +85,12 @@ def _marks(cut: Cut, frame: Frame) -> Iterator[str]:
 
 
 def _head(cut: Cut, n: int) -> tuple[Ink, float]:
-    room = WIDTH_MM - 2 * EDGE_MM
-    title, y = paragraph([cut.name], EDGE_MM, EDGE_MM, width_mm=room, size_mm=TITLE_MM, bold=True)
     scaled = (
         say("cut.plan_scale_1", n=n, seen=cut.seen)
         if cut.plan
         else say("cut.scale_1", n=n, seen=cut.seen)
     )
-    said, y = paragraph([scaled], EDGE_MM, y + 0.5, width_mm=room)
-    return title + said, y
+    return headed(cut.name, scaled)
 
 
 def _levels(levels: Sequence[LevelMark], frame: Frame) -> tuple[Ink, float]:
@@ -132,7 +127,7 @@ def _widths(widths: Sequence[Width], frame: Frame) -> tuple[Ink, float]:
     inks = []
     for width in widths:
         x0, x1 = frame.x(width.from_m), frame.x(width.to_m)
-        most = (WIDTH_MM - 2 * EDGE_MM - LEFT_MM - RIGHT_MM) / TEXT_MM
+        most = (ROOM_MM - LEFT_MM - RIGHT_MM) / TEXT_MM
         lines = wrap(width.words, most_em=most)
         half = max((width_em(line) * TEXT_MM / 2 for line in lines), default=0.0)
         low = EDGE_MM + LEFT_MM + half
@@ -155,7 +150,7 @@ def _foot(cut: Cut, y: float) -> tuple[Ink, float]:
     samples, y = legend(
         list(_samples(cut)), left_mm=EDGE_MM, right_mm=WIDTH_MM - EDGE_MM, top_mm=y + 1.0
     )
-    words, y = paragraph(list(cut.notes), EDGE_MM, y + 1.0, width_mm=WIDTH_MM - 2 * EDGE_MM)
+    words, y = paragraph(list(cut.notes), EDGE_MM, y + 1.0, width_mm=ROOM_MM)
     return samples + words, y
 
 

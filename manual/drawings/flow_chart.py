@@ -13,7 +13,6 @@ from manual.drawings.flow_layers import Rows, rows
 from manual.drawings.flow_marks import PENS, SIGN_MM, arrow, frame, sign
 from manual.drawings.ink import (
     TEXT_MM,
-    TITLE_MM,
     Box,
     Drawing,
     Ink,
@@ -24,12 +23,11 @@ from manual.drawings.ink import (
 )
 from manual.drawings.legend import SAMPLE_MM, Sample, legend
 from manual.drawings.lettering import wrap
+from manual.drawings.paper import EDGE_MM, WIDTH_MM, headed
 from manual.drawings.place import LINE_MM, spread
 from manual.drawings.svg import Point
 from manual.languages import say
 
-WIDTH_MM = 170.0
-EDGE_MM = 2.0
 _MOST_WIDE_MM = 96.0
 _LEAST_WIDE_MM = 40.0
 _BETWEEN_MM = 4.0
@@ -276,10 +274,7 @@ def _box(node: Node, slot: _Slot, top: float) -> Ink:
 
 
 def _head(flow: Flow, width: float) -> tuple[Ink, float]:
-    room = width - 2 * EDGE_MM
-    title, y = paragraph([flow.name], EDGE_MM, EDGE_MM, width_mm=room, size_mm=TITLE_MM, bold=True)
-    said, y = paragraph([say("flow.from_the_top_down")], EDGE_MM, y + 0.5, width_mm=room)
-    return title + said, y
+    return headed(flow.name, say("flow.from_the_top_down"), width_mm=width - 2 * EDGE_MM)
 
 
 def _foot(flow: Flow, y: float, width: float) -> tuple[Ink, float]:

@@ -4,8 +4,9 @@ from dataclasses import replace
 
 from manual.drawings import svg
 from manual.drawings.falls import falls
-from manual.drawings.ink import TITLE_MM, Drawing, Ink, finished, gather, paragraph
+from manual.drawings.ink import Drawing, Ink, finished, gather, paragraph
 from manual.drawings.legend import Sample, dot_of, hatch_of, legend, stroke_of
+from manual.drawings.paper import EDGE_MM, ROOM_MM, WIDTH_MM, headed
 from manual.drawings.place import Flag, Flags, flags
 from manual.drawings.section import LongSection, Station, in_order, level_at, metres
 from manual.drawings.section_profile import (
@@ -21,8 +22,6 @@ from manual.drawings.section_table import short, short_note, table
 from manual.drawings.section_words import interpolated, sag_words, section_words
 from manual.languages import say
 
-WIDTH_MM = 170.0
-EDGE_MM = 2.0
 _NAMED = 7  # stations at most with their names in the picture
 
 
@@ -49,15 +48,6 @@ def long_section(section: LongSection, *, profile_mm: float = 95.0) -> Drawing:
 
 
 def _head(section: LongSection, held: Frame) -> tuple[Ink, float]:
-    room = WIDTH_MM - 2 * EDGE_MM
-    title, y = paragraph(
-        [say("section.long_section", name=section.name)],
-        EDGE_MM,
-        EDGE_MM,
-        width_mm=room,
-        size_mm=TITLE_MM,
-        bold=True,
-    )
     stretched = (
         say("section.heights_and_lengths_are")
         if held.times == 1
@@ -68,21 +58,14 @@ def _head(section: LongSection, held: Frame) -> tuple[Ink, float]:
         if section.outside_diameter_m is None
         else say("section.outside_diameter_m", outside_diameter=metres(section.outside_diameter_m))
     )
-    said, y = paragraph(
-        [
-            say(
-                "section.lengths_1_metres",
-                length_scale=held.length_scale,
-                stretched=stretched,
-                size=size,
-                datum_words=section.datum_words,
-            )
-        ],
-        EDGE_MM,
-        y + 0.5,
-        width_mm=room,
+    scaled = say(
+        "section.lengths_1_metres",
+        length_scale=held.length_scale,
+        stretched=stretched,
+        size=size,
+        datum_words=section.datum_words,
     )
-    return title + said, y
+    return headed(say("section.long_section", name=section.name), scaled)
 
 
 def _flags(section: LongSection, held: Frame) -> Flags:
@@ -182,7 +165,7 @@ def _foot(section: LongSection, bands: Ink, y: float) -> tuple[Ink, float]:
         _samples(section), left_mm=EDGE_MM, right_mm=WIDTH_MM - EDGE_MM, top_mm=y + 2.0
     )
     words, y = paragraph(
-        [*_notes(section, bands), *section.notes], EDGE_MM, y + 1.0, width_mm=WIDTH_MM - 2 * EDGE_MM
+        [*_notes(section, bands), *section.notes], EDGE_MM, y + 1.0, width_mm=ROOM_MM
     )
     return samples + words, y
 

@@ -6,7 +6,6 @@ from collections.abc import Callable, Sequence
 
 from manual.drawings import scale, shapes
 from manual.drawings.ink import (
-    TITLE_MM,
     Box,
     Drawing,
     Ink,
@@ -34,14 +33,13 @@ from manual.drawings.panel_marks import (
     ring,
 )
 from manual.drawings.panel_words import further, not_recorded, panel_words, reserved, within
+from manual.drawings.paper import EDGE_MM, ROOM_MM, WIDTH_MM, headed
 from manual.drawings.place import Flag, column, flags
 from manual.drawings.shapes import Ring
 from manual.drawings.svg import Point
 from manual.drawings.tape import STRIP_MM, along_bottom, along_left, extensions, tape_marks
 from manual.languages import say
 
-WIDTH_MM = 170.0
-EDGE_MM = 2.0
 _LEFT_MM = EDGE_MM + STRIP_MM + 2.0
 _COLUMN_MM = 112.0  # where the words begin beside a narrow panel
 _GAP_MM = 3.0
@@ -83,8 +81,6 @@ def _face(panel: PanelElevation, n: int, top_mm: float) -> Face:
 
 
 def _head(panel: PanelElevation, n: int) -> tuple[Ink, float]:
-    room = WIDTH_MM - 2 * EDGE_MM
-    title, y = paragraph([panel.name], EDGE_MM, EDGE_MM, width_mm=room, size_mm=TITLE_MM, bold=True)
     how = say(
         "panel.scale_1_distances_from",
         seen_from=panel.seen_from,
@@ -92,8 +88,7 @@ def _head(panel: PanelElevation, n: int) -> tuple[Ink, float]:
         left_edge=panel.left_edge,
         bottom_edge=panel.bottom_edge,
     )
-    said, y = paragraph([how[:1].upper() + how[1:]], EDGE_MM, y + 0.5, width_mm=room)
-    return title + said, y
+    return headed(panel.name, how[:1].upper() + how[1:])
 
 
 def _around(
@@ -190,12 +185,11 @@ def _middle(face: Face, shape: Shape, seen: Ring) -> Point:
 
 
 def _foot(panel: PanelElevation, y: float) -> tuple[Ink, float]:
-    room = WIDTH_MM - 2 * EDGE_MM
     samples, y = legend(
         _samples(panel), left_mm=EDGE_MM, right_mm=WIDTH_MM - EDGE_MM, top_mm=y + 2.0
     )
     nothing = () if panel.things else (say("panel.nothing_is_recorded_behind"),)
-    words, y = paragraph([*nothing, further(), *panel.notes], EDGE_MM, y + 1.0, width_mm=room)
+    words, y = paragraph([*nothing, further(), *panel.notes], EDGE_MM, y + 1.0, width_mm=ROOM_MM)
     return samples + words, y
 
 

@@ -4,9 +4,10 @@ import itertools
 import math
 
 from manual.drawings import svg
-from manual.drawings.ink import TITLE_MM, Box, Drawing, Ink, finished, gather, paragraph
+from manual.drawings.ink import Box, Drawing, Ink, finished, gather, paragraph
 from manual.drawings.legend import SAMPLE_MM, Sample, hatch_of, legend, stroke_of
 from manual.drawings.near import Wanted, place_near
+from manual.drawings.paper import EDGE_MM, ROOM_MM, WIDTH_MM, headed
 from manual.drawings.place import Flag, Flags, flags
 from manual.drawings.plan import Place, SitePlan
 from manual.drawings.plan_marks import (
@@ -28,15 +29,13 @@ from manual.drawings.shapes import box_of, encloses
 from manual.drawings.svg import Point
 from manual.languages import say
 
-WIDTH_MM = 170.0
-EDGE_MM = 2.0
 _RIM_MM = 12.0
 _STRIP_MM = 11.0  # for the scale bar and the north arrow
 
 
 def site_plan(plan: SitePlan, *, most_high_mm: float = 150.0) -> Drawing:
     """Draw the site from above. Labels that find no room beside their spot hang under the plan."""
-    room = (WIDTH_MM - 2 * EDGE_MM, most_high_mm)
+    room = (ROOM_MM, most_high_mm)
     n = ground(plan, left_mm=EDGE_MM, top_mm=0.0, room=room, rim_mm=_RIM_MM).scale
     head, y = _head(plan, n)
     held = ground(plan, left_mm=EDGE_MM, top_mm=y + _STRIP_MM, room=room, rim_mm=_RIM_MM)
@@ -56,19 +55,8 @@ def site_plan(plan: SitePlan, *, most_high_mm: float = 150.0) -> Drawing:
 
 
 def _head(plan: SitePlan, n: int) -> tuple[Ink, float]:
-    room = WIDTH_MM - EDGE_MM * 2
-    title, y = paragraph(
-        [say("plan.site_plan", name=plan.name)],
-        EDGE_MM,
-        EDGE_MM,
-        width_mm=room,
-        size_mm=TITLE_MM,
-        bold=True,
-    )
-    said, y = paragraph(
-        [say("plan.scale_1", n=n, plan=north(plan))], EDGE_MM, y + 0.5, width_mm=room
-    )
-    return title + said, y
+    scaled = say("plan.scale_1", n=n, plan=north(plan))
+    return headed(say("plan.site_plan", name=plan.name), scaled)
 
 
 def _names(plan: SitePlan, held: Ground) -> tuple[Ink, Flags]:
@@ -141,7 +129,6 @@ def _along(held: Ground, start: Place, end: Place) -> tuple[Point, ...]:
 
 
 def _foot(plan: SitePlan, y: float) -> tuple[Ink, float]:
-    room = WIDTH_MM - 2 * EDGE_MM
     samples, y = legend(
         _samples(plan), left_mm=EDGE_MM, right_mm=WIDTH_MM - EDGE_MM, top_mm=y + 1.0
     )
@@ -153,7 +140,7 @@ def _foot(plan: SitePlan, y: float) -> tuple[Ink, float]:
     said = [grid(), *((interpolated(),) if plan.routes else ())]
     said += [f"{'; '.join(spots)}."] if spots else []
     said += [say("plan.ties", ties="; ".join(ties))] if ties else []
-    words, y = paragraph([*said, *plan.notes], EDGE_MM, y + 1.0, width_mm=room)
+    words, y = paragraph([*said, *plan.notes], EDGE_MM, y + 1.0, width_mm=ROOM_MM)
     return samples + words, y
 
 

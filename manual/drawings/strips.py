@@ -10,7 +10,6 @@ from manual.drawings.cut import Fill
 from manual.drawings.cut_marks import filled
 from manual.drawings.ink import (
     TEXT_MM,
-    TITLE_MM,
     Drawing,
     Ink,
     finished,
@@ -20,11 +19,10 @@ from manual.drawings.ink import (
 )
 from manual.drawings.legend import SAMPLE_MM
 from manual.drawings.lettering import wrap
+from manual.drawings.paper import EDGE_MM, ROOM_MM, WIDTH_MM, headed
 from manual.drawings.place import LINE_MM
 from manual.languages import say
 
-WIDTH_MM = 170.0
-EDGE_MM = 2.0
 _BETWEEN_MM = 6.0
 
 
@@ -51,19 +49,17 @@ class Strips:
 
 def strips_drawing(strips: Strips) -> Drawing:
     """Draw them in two columns, each next one in the column that is shorter so far."""
-    room = WIDTH_MM - 2 * EDGE_MM
-    head, y = paragraph([strips.name], EDGE_MM, EDGE_MM, width_mm=room, size_mm=TITLE_MM, bold=True)
-    said, y = paragraph([say("strips.not_to_scale")], EDGE_MM, y + 0.5, width_mm=room)
-    wide = (room - _BETWEEN_MM) / 2
+    head, y = headed(strips.name, say("strips.not_to_scale"))
+    wide = (ROOM_MM - _BETWEEN_MM) / 2
     deep = [y + 1.5, y + 1.5]
-    inks = [head, said]
+    inks = [head]
     for strip in strips.strips:
         side = 0 if deep[0] <= deep[1] else 1
         x = EDGE_MM + side * (wide + _BETWEEN_MM)
         ink, bottom = _strip(strip, x, deep[side], wide)
         inks.append(ink)
         deep[side] = bottom + 2.5
-    foot, y = paragraph(list(strips.notes), EDGE_MM, max(deep), width_mm=room)
+    foot, y = paragraph(list(strips.notes), EDGE_MM, max(deep), width_mm=ROOM_MM)
     return finished(
         gather((*inks, foot)),
         title=strips.name,

@@ -6,16 +6,15 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from manual.drawings import shapes, svg
-from manual.drawings.ink import TITLE_MM, Box, Drawing, Ink, finished, gather, paragraph, written
+from manual.drawings.ink import Box, Drawing, Ink, finished, gather, paragraph, written
 from manual.drawings.lettering import width_em
+from manual.drawings.paper import EDGE_MM, ROOM_MM, WIDTH_MM, headed
 from manual.drawings.place import LINE_MM
 from manual.drawings.svg import Pen
 from manual.languages import say
 
 Hatch = tuple[tuple[float, ...], float]  # angles, pitch
 
-WIDTH_MM = 170.0
-EDGE_MM = 2.0
 BETWEEN_MM = 6.0
 MOST_HIGH_MM = 60.0  # of one face
 #: Hatches, not shades: a copier takes a light grey for white.
@@ -62,7 +61,7 @@ class Walls:
 def walls_drawing(walls: Walls) -> Drawing:
     """Draw every face beside the others at one scale, each panel a mark that leads to its words."""
     per_m = _scale(walls.walls)
-    head, y = paragraph([walls.name], EDGE_MM, EDGE_MM, width_mm=166, size_mm=TITLE_MM, bold=True)
+    head, y = headed(walls.name)
     inks, left_out, x, row_mm = [head], [], EDGE_MM, 0.0
     y += 2.0
     for wall in walls.walls:
@@ -73,9 +72,7 @@ def walls_drawing(walls: Walls) -> Drawing:
         inks.append(ink)
         left_out.extend(missed)
         x, row_mm = x + wide + BETWEEN_MM, max(row_mm, LINE_MM + wall.height_m * per_m)
-    foot, y = paragraph(
-        list(_foot(walls, left_out)), EDGE_MM, y + row_mm + 3.0, width_mm=WIDTH_MM - 2 * EDGE_MM
-    )
+    foot, y = paragraph(list(_foot(walls, left_out)), EDGE_MM, y + row_mm + 3.0, width_mm=ROOM_MM)
     return finished(
         gather((*inks, foot)),
         title=walls.name,
@@ -90,8 +87,7 @@ def _scale(walls: Sequence[Wall]) -> float:
     """Return millimetres on paper to one metre: the longest two faces stand side by side."""
     longest = max(wall.width_m for wall in walls)
     highest = max(wall.height_m for wall in walls)
-    room = WIDTH_MM - 2 * EDGE_MM
-    return min((room - BETWEEN_MM) / 2 / longest, MOST_HIGH_MM / highest)
+    return min((ROOM_MM - BETWEEN_MM) / 2 / longest, MOST_HIGH_MM / highest)
 
 
 def _wall(wall: Wall, x: float, y: float, per_m: float) -> tuple[Ink, list[str]]:

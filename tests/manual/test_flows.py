@@ -145,3 +145,15 @@ def test_what_a_reader_may_not_see_is_on_no_way():
         assert not re.search("AIR-X|QQSECRET", seen)
         assert "Further entries may exist" in seen
     assert "QQSECRET" in picture(look(entries(TO_A, hidden)), "air flow")
+
+
+def test_the_sort_of_a_thing_on_a_pipe_is_said_in_the_language_that_is_spoken():
+    from dataclasses import replace
+
+    from manual.languages import english, speaking
+
+    terms = {**english().terms, "ball": "kugel", "drain": "ablauf"}
+    with speaking(replace(english(), code="de", terms=terms)):
+        flow = water_flow(look(entries(PIPE, BALL, DRAIN, TO_A)))
+        assert flow is not None and node(flow, "DV-1").head == "DV-1 kugel valve"
+        assert node(flow, "DL-1").head == "DL-1 ablauf"

@@ -7,7 +7,8 @@ import pytest
 from manual.drawings.cut import Fill, Mark
 from manual.drawings.shapes import box_of
 from manual.pictures import picture
-from manual.way_cut import way_plan, way_section
+from manual.way_plan import way_plan
+from manual.way_section import way_section
 from record.readers import look
 from tests.manual.books import entries
 
