@@ -72,10 +72,10 @@ def without(view: View, where: str, name: str) -> str:
 
 SHELTER = shelter()
 FOUND = figures(SHELTER)
-UNDER = {
-    (where, name): [w for w in FOUND if (where, name) in set(fields_under(SHELTER, w))]
-    for where, name in dict.fromkeys(p for w in FOUND for p in fields_under(SHELTER, w))
-}
+UNDER: dict[Place, list[Worked]] = {}
+for worked in FOUND:
+    for place in dict.fromkeys(fields_under(SHELTER, worked)):
+        UNDER.setdefault(place, []).append(worked)
 #: Of things: what happened is not stated again, and is held below.
 PLACES = [place for place in UNDER if isinstance(dict(stated(SHELTER))[place[0]], Thing)]
 
