@@ -22,6 +22,7 @@ from record.readers import look
 from record.upkeep import due
 from tests.manual.books import Page, body_of, entries
 from tests.manual.issuing import issued, without_press
+from tests.manual.printed import edition
 from tests.record.building import day, entries_of
 
 ROOT = Path(__file__).parents[2]
@@ -31,13 +32,13 @@ SECRET = ("S-1", "larder", "cot", "plums")  # the owner's store: its tag, its na
 @pytest.fixture(scope="module")
 def built():
     """The owner's edition, printed."""
-    return build(entries())
+    return edition()
 
 
 @pytest.fixture(scope="module")
 def theirs():
     """The technician's edition, printed."""
-    return build(entries(), reader="technician")
+    return edition("technician")
 
 
 def pages(pdf):

@@ -6,14 +6,15 @@ import re
 import pytest
 from pypdf import PdfReader
 
-from manual.build import bind, build
+from manual.build import bind
 from manual.emergency import pages
 from tests.manual.books import Page, entries
+from tests.manual.printed import edition
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture
 def built():
-    return build(entries())
+    return edition()
 
 
 def titles(reader="owner"):
@@ -43,7 +44,7 @@ def test_each_event_begins_a_card_of_its_own(built):
 
 
 def test_a_technicians_pages_have_no_word_of_what_is_withheld():
-    theirs = build(entries(), reader="technician")
+    theirs = edition("technician")
     said = Page(theirs.emergency.decode()).text
     said += "".join(card.extract_text() for card in PdfReader(io.BytesIO(theirs.cards)).pages)
     assert not re.search(r"\b(S-1|larder|cot|plums)\b", said)
