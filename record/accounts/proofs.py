@@ -60,7 +60,7 @@ VOIDS: tuple[Voids, ...] = (
         _OPENING,
         frozenset({"run", "valve", "fitting", "drain"}),
         frozenset({"pressure tested", "flow tested"}),
-        r"\bpour|\bball|\bflow|\bleak|\btight|\bpressure|\blift",
+        r"\bpour|\bball|\bflow|\bleak|\btight|\bpressure|\blift|\bwater|\bruns? out|\bdrain",
         PRACTICE,
     ),
     # A coat that was welded or cut through is not the coat that was tested.

@@ -138,7 +138,8 @@ def ring_of(view: View) -> str:
         raise NoPass(
             'no number to ring is recorded: state the site\'s "builder contact", then give the pass'
         )
-    return f"{site.words('builder')}, {number}"
+    builder = site.words("builder")
+    return number if number.startswith(builder) else f"{builder}, {number}"
 
 
 def pass_words(given: WorkPass) -> Iterator[str]:

@@ -159,6 +159,8 @@ def test_written_down_and_worked_out_are_one_lapse():
     [
         ("AIR-IN", "pour test", "DV-1", "taken out", VOID),
         ("AIR-IN", "pour test", "DV-1", "reopened", VOID),
+        ("AIR-IN", "water runs out", "AIR-IN", "cut", VOID),
+        ("AIR-IN", "drains in a minute", "DV-1", "reopened", VOID),
         ("DV-1", "flow through it", "AIR-IN", "cut", VOID),
         ("AIR-IN", "painted label", "DV-1", "taken out", STANDS),
         ("AIR-IN", "pour test", "A-L1", "drilled", STANDS),

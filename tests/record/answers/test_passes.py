@@ -8,7 +8,7 @@ from __future__ import annotations
 import pytest
 
 from record.answers.passes import passes, passes_words
-from record.answers.work_pass import NoPass, work_pass
+from record.answers.work_pass import NoPass, ring_of, work_pass
 from record.log import Log
 from record.readers import look
 from tests.record.answers.shelter import SITE, block, fit_out, hull, panel
@@ -68,6 +68,13 @@ def test_asking_again_or_later_gives_the_same_boards():
         for_whom="plumber",
     )  # fmt: skip
     assert later.reserved == given().reserved
+
+
+def test_whom_to_ring_is_named_once():
+    twice = SITE.replace("- builder contact: 555", "- builder contact: the crew's office, 555")
+    for site in (SITE, twice):
+        view = look(entries_of(day("2031-05-14", "ld", site)))
+        assert ring_of(view) == "the crew's office, 555-0142"
 
 
 def test_which_boards_are_reserved_for_nothing_hangs_on_what_only_the_owner_holds():
