@@ -15,7 +15,8 @@ from markupsafe import Markup
 
 from manual.languages import term
 from record.answers.saying import value_words
-from record.facts.fields import Measure, OneOf
+from record.facts.fields import OneOf
+from record.facts.sizes import Measure
 from record.facts.values import Absent, Value, Why
 from record.fold import Happening, Thing, natural
 from record.readers import View

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from manual.asking import Answer, Told
 from manual.languages import say
 from record.facts import KINDS, Sort
-from record.facts.fields import Measure, OneOf
+from record.facts.fields import OneOf
 from record.facts.looks import LOOKS
+from record.facts.sizes import Measure
 from record.fold import Happening, Stated, Thing
 from record.fold.looks import found, title
 from record.readers import View

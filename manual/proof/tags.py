@@ -8,7 +8,7 @@ from difflib import get_close_matches
 
 from manual.proof.finding import Finding
 from manual.proof.pages import Pages
-from record.facts.fields import TAG
+from record.facts.named import TAG
 from record.readers import View
 
 _WORD = re.compile(rf"(?<![\w.-]){TAG.pattern}(?![\w-])")

@@ -15,8 +15,8 @@ from decimal import Decimal
 
 from record.accounts.amounts import Amount, read_amount
 from record.entry import Entry
-from record.facts.fields import TAG
 from record.facts.happenings import DELIVERED
+from record.facts.named import TAG
 from record.fold import AsBuilt, Happening, Thing
 from record.readers import View
 from record.units import Dimension

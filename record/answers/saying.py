@@ -9,7 +9,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from record.facts import Kind
-from record.facts.fields import Measure
+from record.facts.sizes import Measure
 from record.facts.values import Level, Value, in_words
 from record.units import Dimension, Quantity, in_both
 

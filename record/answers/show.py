@@ -12,7 +12,7 @@ from record.answers.found import find_thing
 from record.answers.history import chain_form
 from record.answers.saying import value_words
 from record.answers.told import people_of, swap_marks
-from record.facts.fields import Measure
+from record.facts.sizes import Measure
 from record.facts.values import Value, to_json
 from record.fold import Held, Stated, Thing
 from record.fold.looks import Chain, chains

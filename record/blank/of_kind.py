@@ -6,7 +6,9 @@ from collections.abc import Iterator
 
 from record.blank.form import Ask, Block, Row, gaps
 from record.facts import Kind, Sort
-from record.facts.fields import Field, Measure, TagOf, TagsOf
+from record.facts.fields import Field
+from record.facts.named import TagOf, TagsOf
+from record.facts.sizes import Measure
 from record.facts.values import Absent, Why, in_words
 from record.fold import AsBuilt, Stated, Thing
 from record.units import Dimension

@@ -8,7 +8,8 @@ from itertools import groupby
 
 from record.blank.form import Ask, Block, Form, Row
 from record.facts import Kind
-from record.facts.fields import Field, Measure
+from record.facts.fields import Field
+from record.facts.sizes import Measure
 from record.units import Dimension
 
 WIDTH = 98  # what an upright page takes in a plain typeface

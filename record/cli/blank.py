@@ -138,7 +138,7 @@ def _kind(word: str) -> Kind | None:
 def _about(built: AsBuilt, kind: Kind, tag: str) -> str:
     """Return the tag a form is for; a site has only its own. Raises Refused."""
     from record.facts import Sort
-    from record.facts.fields import TAG
+    from record.facts.named import TAG
 
     if kind.word == "site" or (kind.tagless and not tag):
         return built.site

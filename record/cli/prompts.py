@@ -26,7 +26,7 @@ def answer(prompt: str) -> str:
 
 def ask_field(built: AsBuilt, kind: Kind, field: Field) -> str:
     """Ask for one field until what is typed can be read; Enter twice is "not recorded"."""
-    from record.facts.fields import ValueFault
+    from record.facts.faults import ValueFault
 
     offered = _offered(built, field, "")
     _show(offered)
@@ -60,7 +60,7 @@ def ask_tag(built: AsBuilt, kind: Kind, said: str) -> str:
     A new thing takes any tag; Enter is the site, where the kind may be of the site.
     """
     from record.facts import Sort
-    from record.facts.fields import TAG
+    from record.facts.named import TAG
 
     new = kind.sort is Sort.THING
     while True:
@@ -97,7 +97,8 @@ def near(tags: Sequence[str], said: str) -> list[str]:
 
 def _offered(built: AsBuilt, field: Field, said: str) -> list[str]:
     """Return what may be chosen by its number."""
-    from record.facts.fields import OneOf, TagOf, TagsOf, YesNo
+    from record.facts.fields import OneOf, YesNo
+    from record.facts.named import TagOf, TagsOf
 
     match field.holds:
         case OneOf(words):
@@ -112,7 +113,7 @@ def _offered(built: AsBuilt, field: Field, said: str) -> list[str]:
 
 def _unknown(built: AsBuilt, field: Field, said: str) -> str:
     """Return the first tag in what was said that no thing of the right kind has."""
-    from record.facts.fields import TagOf, TagsOf
+    from record.facts.named import TagOf, TagsOf
 
     holds = field.holds
     if not isinstance(holds, TagOf | TagsOf):

@@ -231,7 +231,7 @@ def read_back(entry: Entry, names: set[str] | None = None) -> list[str]:
 
 def value_words(kind: Kind, name: str, value: Value) -> str:
     """Return a value as it was written, and where it is measured in both unit systems."""
-    from record.facts.fields import Measure
+    from record.facts.sizes import Measure
     from record.facts.values import Level, in_words
     from record.units import Dimension, Quantity, in_both
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from record.facts.fields import Day, Field, OneOf, TagsOf, Text, length
+from record.facts.fields import Day, Field, OneOf, Text
 from record.facts.kind import EVERYONE, WORKERS, Kind, Sort
+from record.facts.named import TagsOf
+from record.facts.sizes import length
 
 WORKS = ("lining", "foam", "tar", "wrap", "backfill", "fill", "turf", "board")
 

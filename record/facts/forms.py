@@ -6,9 +6,11 @@ those trades have it. A blank is refused by the sheet reader; "not recorded" sta
 
 from __future__ import annotations
 
-from record.facts.fields import Clock, Count, Day, Field, Holds, Measure, TagsOf, Text, length
+from record.facts.fields import Clock, Count, Day, Field, Holds, Text
 from record.facts.kind import EVERYONE, WORKERS, Kind, Sort
 from record.facts.looks import REPAIR_OF, RESULT, RETEST_OF
+from record.facts.named import TagsOf
+from record.facts.sizes import Measure, length
 from record.units import Dimension
 
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from record.facts.fields import Count, Field, Measure, OneOf, Text, length
+from record.facts.fields import Count, Field, OneOf, Text
 from record.facts.kind import EVERYONE, Kind, Sort
+from record.facts.sizes import Measure, length
 from record.units import Dimension
 
 #: What may lie on the ground, as tables of frost have it.

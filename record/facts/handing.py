@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from record.facts.fields import Count, Day, Field, TagsOf, Text, YesNo
+from record.facts.fields import Count, Day, Field, Text, YesNo
 from record.facts.kind import EVERYONE, OWNER_ONLY, WORKERS, Kind, Sort
+from record.facts.named import TagsOf
 
 WITNESSED = Kind(
     word="witness point",

@@ -4,20 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from record.facts.fields import (
-    Clock,
-    Count,
-    Day,
-    Field,
-    Measure,
-    OneOf,
-    TagOf,
-    TagsOf,
-    Text,
-    length,
-)
+from record.facts.fields import Clock, Count, Day, Field, OneOf, Text
 from record.facts.kind import EVERYONE, OWNER_ONLY, SERVICE, WORKERS, Kind, Sort
 from record.facts.looks import RESULT, RETEST_OF
+from record.facts.named import TagOf, TagsOf
+from record.facts.sizes import Measure, length
 from record.units import Dimension
 
 #: Entries exist in which a failure is told in words, so words may still stand here.

@@ -2,19 +2,10 @@
 
 from __future__ import annotations
 
-from record.facts.fields import (
-    Count,
-    Field,
-    Measure,
-    Number,
-    OneOf,
-    TagOf,
-    TagsOf,
-    Text,
-    YesNo,
-    length,
-)
+from record.facts.fields import Count, Field, OneOf, Text, YesNo
 from record.facts.kind import EVERYONE, EXTENT, WHERE, Kind, Sort
+from record.facts.named import TagOf, TagsOf
+from record.facts.sizes import Measure, Number, length
 from record.units import Dimension
 
 FACES = ("near", "far", "left", "right", "floor", "ceiling")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from record.facts.fields import Count, Day, Field, Measure, OneOf, TagOf, TagsOf, Text, length
+from record.facts.fields import Count, Day, Field, OneOf, Text
 from record.facts.hull import FACES
 from record.facts.kind import (
     EVERYONE,
@@ -13,6 +13,8 @@ from record.facts.kind import (
     Kind,
     Sort,
 )
+from record.facts.named import TagOf, TagsOf
+from record.facts.sizes import Measure, length
 from record.units import Dimension
 
 CONTENT = Kind(

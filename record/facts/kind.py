@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from record.facts.fields import Count, Field, OneOf, TagOf, Text, length
+from record.facts.fields import Count, Field, OneOf, Text
+from record.facts.named import TagOf
+from record.facts.sizes import length
 
 OWNER = "owner"
 TECHNICIAN = "technician"

@@ -5,7 +5,8 @@ One list for everybody who asks whether something was looked at, failed, or pass
 
 from __future__ import annotations
 
-from record.facts.fields import EntryOf, Field, OneOf
+from record.facts.fields import Field, OneOf
+from record.facts.named import EntryOf
 
 #: Kind → the field that says what was looked at. Somebody looked, by a criterion.
 INSPECTIONS = {

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from record.facts.fields import Day, Field, Measure, OneOf, TagsOf, Text
+from record.facts.fields import Day, Field, OneOf, Text
 from record.facts.kind import EVERYONE, Kind, Sort
+from record.facts.named import TagsOf
+from record.facts.sizes import Measure
 from record.units import Dimension
 
 LOT = Kind(

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from record.facts.fields import Day, Field, OneOf, TagOf, TagsOf, Text, YesNo
+from record.facts.fields import Day, Field, OneOf, Text, YesNo
 from record.facts.kind import EVERYONE, WORKERS, Kind, Sort
+from record.facts.named import TagOf, TagsOf
 
 ITEM = Field("item", TagOf(("expected",)))
 

@@ -2,21 +2,10 @@
 
 from __future__ import annotations
 
-from record.facts.fields import (
-    Count,
-    Day,
-    Field,
-    Measure,
-    Number,
-    OneOf,
-    PipeLevel,
-    TagOf,
-    TagsOf,
-    Text,
-    YesNo,
-    length,
-)
+from record.facts.fields import Count, Day, Field, OneOf, Text, YesNo
 from record.facts.kind import ABOVE_PIPE, BY_LENGTH, EVERYONE, WHERE, Kind, Sort
+from record.facts.named import TagOf, TagsOf
+from record.facts.sizes import Measure, Number, PipeLevel, length
 from record.units import Dimension
 
 ON_RUN = Field("on run", TagOf(("run",)), needed=True)

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from record.facts.fields import Clock, Day, Field, OneOf, TagOf, TagsOf, Text, YesNo, length
+from record.facts.fields import Clock, Day, Field, OneOf, Text, YesNo
 from record.facts.hull import FACES
 from record.facts.kind import EVERYONE, Kind, Sort
+from record.facts.named import TagOf, TagsOf
+from record.facts.sizes import length
 
 PASS = Kind(
     word="work pass",

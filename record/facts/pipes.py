@@ -2,19 +2,10 @@
 
 from __future__ import annotations
 
-from record.facts.fields import (
-    Count,
-    Day,
-    Field,
-    Measure,
-    OneOf,
-    PipeLevel,
-    TagOf,
-    Text,
-    YesNo,
-    length,
-)
+from record.facts.fields import Count, Day, Field, OneOf, Text, YesNo
 from record.facts.kind import ABOVE_PIPE, BY_LENGTH, EVERYONE, WHERE, Kind, Sort
+from record.facts.named import TagOf
+from record.facts.sizes import Measure, PipeLevel, length
 from record.units import Dimension
 
 AIR = ("supply air", "exhaust air")

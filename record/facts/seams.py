@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from record.facts.fields import Clock, Count, Field, Measure, OneOf, TagOf, TagsOf, Text, length
+from record.facts.fields import Clock, Count, Field, OneOf, Text
 from record.facts.hull import FACES
 from record.facts.kind import EVERYONE, WORKERS, Kind, Sort
+from record.facts.named import TagOf, TagsOf
+from record.facts.sizes import Measure, length
 from record.units import Dimension
 
 LAYER = Kind(

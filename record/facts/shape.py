@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from record.facts.fields import Field, OneOf, Text, length
+from record.facts.fields import Field, OneOf, Text
 from record.facts.kind import EVERYONE, Kind, Sort
+from record.facts.sizes import length
 
 STAGES = ("before", "midway", "at crown", "finished", "later")
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from record.facts.fields import Field, OneOf, TagOf, TagsOf, Text, length
+from record.facts.fields import Field, OneOf, Text
 from record.facts.kind import EVERYONE, Kind, Sort
+from record.facts.named import TagOf, TagsOf
+from record.facts.sizes import length
 
 OPENED = Kind(
     word="opened up",

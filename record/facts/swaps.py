@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from record.facts.fields import Clock, Day, Field, TagOf, Text
+from record.facts.fields import Clock, Day, Field, Text
 from record.facts.kind import EVERYONE, Kind, Sort
+from record.facts.named import TagOf
 
 SWAPPED = Kind(
     word="tags swapped",

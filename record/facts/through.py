@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from record.facts.fields import Day, Field, Measure, OneOf, TagOf, TagsOf, Text, YesNo, length
+from record.facts.fields import Day, Field, OneOf, Text, YesNo
 from record.facts.hull import FACE, FACES, HULL_OF, RECTANGLE
 from record.facts.kind import EVERYONE, OWNER_ONLY, Kind, Sort
+from record.facts.named import TagOf, TagsOf
+from record.facts.sizes import Measure, length
 from record.units import Dimension
 
 PENETRATION = Kind(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Iterator
 
-from record.facts.fields import Measure
+from record.facts.sizes import Measure
 from record.facts.values import Absent, Value, Why
 from record.figures.worked import Fed, Missing
 from record.fold import Happening, Held, Stated, Thing

@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from record.facts.fields import ENTRY
 from record.facts.looks import LOOKS, found_in, titled
+from record.facts.named import ENTRY
 from record.fold.state import AsBuilt, Happening
 
 REPAIRED = "repaired"

@@ -22,7 +22,7 @@ from msgspec.structs import replace
 
 from record.entry import Content, Entry, Swapped
 from record.facts import STORED
-from record.facts.fields import TagOf, TagsOf
+from record.facts.named import TagOf, TagsOf
 from record.fold.mends import Mends, mends
 from record.fold.sight import Sight, in_order, sight
 from record.fold.standing import happening_of

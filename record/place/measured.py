@@ -14,7 +14,7 @@ from dataclasses import replace
 from decimal import Decimal
 
 from record.facts import Kind
-from record.facts.fields import Measure, PipeLevel
+from record.facts.sizes import Measure, PipeLevel
 from record.facts.values import Absent, Level, Part, Value, Why
 from record.fold import AsBuilt, Held, Thing
 from record.place.level_rows import GROUND, Staff

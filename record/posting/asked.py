@@ -8,7 +8,7 @@ from difflib import get_close_matches
 
 from record.entry import Entry
 from record.facts import STORED, Kind, Sort
-from record.facts.fields import TagOf, TagsOf
+from record.facts.named import TagOf, TagsOf
 from record.fold import AsBuilt, Mends
 from record.posting.named_entries import named_entry_faults
 from record.sheets import Draft, Sheet, SheetFault

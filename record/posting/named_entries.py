@@ -6,7 +6,8 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from record.entry import Entry
 from record.facts import STORED
-from record.facts.fields import CLOCK, EntryOf, Field
+from record.facts.fields import Field
+from record.facts.named import CLOCK, EntryOf
 from record.fold import AsBuilt, Mends
 from record.sheets import Draft, Sheet, SheetFault
 from record.sheets.lines import Piece

@@ -8,7 +8,7 @@ from dataclasses import replace
 from difflib import get_close_matches
 
 from record.facts import KINDS, Sort
-from record.facts.fields import TAG
+from record.facts.named import TAG
 from record.facts.values import Value
 from record.sheets.blocks import RawBlock, RawField, RawPhoto, RawRemark, RawTable
 from record.sheets.draft import Draft, first_words

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from record.facts import Kind
-from record.facts.fields import Measure, PipeLevel
+from record.facts.sizes import Measure, PipeLevel
 from record.sheets.blocks import RawBlock, RawTable
 from record.sheets.csv_cells import (
     SEPARATORS,

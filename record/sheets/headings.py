@@ -6,7 +6,7 @@ import re
 from difflib import get_close_matches
 
 from record.facts import KINDS, Kind, Sort
-from record.facts.fields import TAG
+from record.facts.named import TAG
 from record.sheets.faults import SheetFault
 from record.sheets.gaps import has_gap
 from record.sheets.lines import Piece, SheetText

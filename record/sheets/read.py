@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from record.entry import WRITER
-from record.facts.fields import TAG
+from record.facts.named import TAG
 from record.sheets.block_drafts import block_drafts
 from record.sheets.blocks import BEFORE, RawBlock, RawField, blocks
 from record.sheets.draft import Draft

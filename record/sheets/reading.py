@@ -6,7 +6,9 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 
 from record.facts import Kind
-from record.facts.fields import Field, PipeLevel, ValueFault, read_absent
+from record.facts.faults import ValueFault
+from record.facts.fields import Field, read_absent
+from record.facts.sizes import PipeLevel
 from record.facts.values import Part, Value
 from record.sheets.faults import SheetFault
 from record.sheets.gaps import has_gap

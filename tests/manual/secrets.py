@@ -14,21 +14,11 @@ import pikepdf
 
 from record.entry import Content, seal
 from record.facts import KINDS
-from record.facts.fields import (
-    Clock,
-    Count,
-    Day,
-    EntryOf,
-    Measure,
-    Number,
-    OneOf,
-    PipeLevel,
-    TagOf,
-    TagsOf,
-    ValueFault,
-    YesNo,
-)
+from record.facts.faults import ValueFault
+from record.facts.fields import Clock, Count, Day, OneOf, YesNo
 from record.facts.kind import EVERYONE, Sort
+from record.facts.named import EntryOf, TagOf, TagsOf
+from record.facts.sizes import Measure, Number, PipeLevel
 from record.facts.values import to_json
 from tests.manual.books import BUILT
 from tests.record.building import entries_of

@@ -11,20 +11,9 @@ from pathlib import Path
 
 from record.entry import Content, seal
 from record.facts import STORED, Kind
-from record.facts.fields import (
-    Clock,
-    Count,
-    Day,
-    EntryOf,
-    Field,
-    Measure,
-    Number,
-    OneOf,
-    PipeLevel,
-    TagOf,
-    TagsOf,
-    YesNo,
-)
+from record.facts.fields import Clock, Count, Day, Field, OneOf, YesNo
+from record.facts.named import EntryOf, TagOf, TagsOf
+from record.facts.sizes import Measure, Number, PipeLevel
 from record.facts.values import to_json
 from record.units import Dimension
 

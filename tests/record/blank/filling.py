@@ -11,20 +11,9 @@ from pathlib import Path
 from PIL import Image
 
 from record.facts import KINDS, Kind
-from record.facts.fields import (
-    Clock,
-    Count,
-    Day,
-    EntryOf,
-    Field,
-    Measure,
-    Number,
-    OneOf,
-    PipeLevel,
-    TagOf,
-    TagsOf,
-    YesNo,
-)
+from record.facts.fields import Clock, Count, Day, Field, OneOf, YesNo
+from record.facts.named import EntryOf, TagOf, TagsOf
+from record.facts.sizes import Measure, Number, PipeLevel
 from record.fold import AsBuilt
 from record.units import Dimension
 from record.units.table import UNITS

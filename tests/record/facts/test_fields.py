@@ -6,7 +6,9 @@ from decimal import Decimal
 
 import pytest
 
-from record.facts.fields import EntryOf, Number, ValueFault
+from record.facts.faults import ValueFault
+from record.facts.named import EntryOf
+from record.facts.sizes import Number
 
 LOOK = EntryOf(("tested",))
 

@@ -7,9 +7,10 @@ from dataclasses import replace
 import pytest
 
 from record.facts import KINDS, Kind, Sort
-from record.facts.fields import Day, EntryOf, Field, Text
+from record.facts.fields import Day, Field, Text
 from record.facts.forms import KINDS as FORMS
 from record.facts.looks import INSPECTIONS, LOOKS, PROOFS, found_in, titled
+from record.facts.named import EntryOf
 from record.posting.narrow import narrow
 from record.sheets import Draft
 from record.sheets.lines import Piece
