@@ -12,7 +12,7 @@ from record.facts.values import Absent, Why
 from record.fold import Happening, Thing
 from record.place import HullFrame
 from record.readers import View
-from record.units import Dimension, in_both
+from record.units import Dimension, in_both, metres_said
 
 REACH_M = 3.0  # no spot of a roof is farther from a measured point; common practice, no source
 STEP_M = 0.25
@@ -93,8 +93,9 @@ def _far(frame: HullFrame | None, known: Sequence[tuple[float, float]]) -> str:
     if worst_m <= REACH_M:
         return ""
     return (
-        f"{len(known)} measured: the spot {_both(at[0])} from the near end and {_both(at[1])} "
-        f"from the left is {_both(worst_m)} from any of them, more than {_both(REACH_M)}"
+        f"{len(known)} measured: the spot {metres_said(at[0])} from the near end and "
+        f"{metres_said(at[1])} from the left is {metres_said(worst_m)} from any of them, "
+        f"more than {metres_said(REACH_M)}"
     )
 
 
@@ -173,10 +174,6 @@ def _unknown(hull: Thing, said: str, keys: Sequence[str], *, stops: bool = True)
         sure=CANNOT_BE_TOLD,
         stops=stops,
     )
-
-
-def _both(metres: float) -> str:
-    return in_both(Decimal(str(round(metres, 2))), Dimension.LENGTH)
 
 
 RULE = Rule(

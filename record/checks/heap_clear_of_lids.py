@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from decimal import Decimal
 
 from record.calc.sand_heap import DRY_REPOSE_DEG
 from record.checks.finding import CANNOT_BE_TOLD, CERTAIN, Finding, HandoverRule
@@ -14,7 +13,7 @@ from record.place import HullFrame, Shape
 from record.place.frames import Vector
 from record.place.solids import Block
 from record.readers import View
-from record.units import Dimension, in_both
+from record.units import metres_said
 
 NEEDED = ("store", "equipment", "door", "valve")
 ENDS = ("near", "far", "left", "right")
@@ -57,8 +56,8 @@ def _one(way: Thing, sand: Sand, hull: HullFrame, shape: Shape) -> Iterator[Find
     sure = over_m > shape.vertical_m + shape.horizontal_m * slope and not shape.missing
     yield RULE.finding(
         shape.thing.tag,
-        f"{shape.words}: the sand of {way.tag} runs out {_both(sand.heap.run_m)} from the "
-        f"{way.text('face')} wall, and would lie {_both(over_m)} deep over it",
+        f"{shape.words}: the sand of {way.tag} runs out {metres_said(sand.heap.run_m)} from the "
+        f"{way.text('face')} wall, and would lie {metres_said(over_m)} deep over it",
         clears=(
             "move what is needed to where the sand does not come, and write where it is now;",
             f"an emptied store says so in its rows, count 0: ## {shape.thing.kind.word} "
@@ -103,10 +102,6 @@ def _unknown(way: Thing, sand: Sand) -> Finding:
         entries=way.entries(),
         sure=CANNOT_BE_TOLD,
     )
-
-
-def _both(metres: float) -> str:
-    return in_both(Decimal(str(round(metres, 2))), Dimension.LENGTH)
 
 
 RULE = HandoverRule(

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from decimal import Decimal
 
 from record.checks.check_valve_at_low_end import THROUGH_WALL_M
 from record.checks.finding import CANNOT_BE_TOLD, CERTAIN, Finding, HandoverRule, Rule
@@ -13,7 +12,7 @@ from record.place import HullFrame
 from record.place.accuracy import accuracy
 from record.place.solids import called
 from record.readers import View
-from record.units import Dimension, in_both
+from record.units import metres_said
 
 KINDS = ("valve", "drain", "fitting", "fit-out", "equipment", "store", "cable")
 
@@ -42,7 +41,7 @@ def _one(view: View, thing: Thing) -> Iterator[Finding]:
     name, far_m, up = max(beyond, key=lambda each: each[1])
     sure = accuracy(thing)
     proved = far_m > (sure.vertical_m if up else sure.horizontal_m)
-    apart = in_both(Decimal(str(round(far_m, 3))), Dimension.LENGTH)
+    apart = metres_said(far_m, 3)
     yield RULE.finding(
         thing.tag,
         f"{called(thing)}, said to be in {hull.tag}, reaches {apart} {name}",

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from decimal import Decimal
 
 from record.checks.check_valve_at_low_end import inside, low_end
 from record.checks.finding import CANNOT_BE_TOLD, CERTAIN, Finding, Rule
@@ -13,7 +12,7 @@ from record.facts.values import Absent, Why
 from record.fold import Thing
 from record.place import PlacedStation
 from record.place.shots import label
-from record.units import Dimension, in_both
+from record.units import metres_said
 
 
 def find(hidden: Hidden) -> Iterator[Finding]:
@@ -71,8 +70,8 @@ def _at(hidden: Hidden, drain: Thing, at: tuple[Thing, PlacedStation] | None) ->
         if cover >= float(frost):
             return
         said = (
-            f"{where}, lies under {_both(cover)} of earth, within the frost "
-            f"depth of {_both(float(frost))}"
+            f"{where}, lies under {metres_said(cover, 3)} of earth, within the frost "
+            f"depth of {metres_said(float(frost), 3)}"
         )
     else:
         lacks = "frost depth of the site" if frost is None else "cover"
@@ -93,10 +92,6 @@ def _at(hidden: Hidden, drain: Thing, at: tuple[Thing, PlacedStation] | None) ->
         ),
         sure=CERTAIN if known else CANNOT_BE_TOLD,
     )
-
-
-def _both(metres: float) -> str:
-    return in_both(Decimal(str(round(metres, 3))), Dimension.LENGTH)
 
 
 RULE = Rule(

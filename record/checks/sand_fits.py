@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from decimal import Decimal
 
 from record.checks.finding import CANNOT_BE_TOLD, CERTAIN, Finding, HandoverRule
 from record.checks.sand import Sand, filled_ways, sand_of
 from record.figures.feeding import lengths_in
 from record.fold import Thing
 from record.readers import View
-from record.units import Dimension, in_both
+from record.units import metres_said
 
 
 def find(view: View) -> Iterator[Finding]:
@@ -23,14 +22,16 @@ def find(view: View) -> Iterator[Finding]:
             continue
         told = [*_in_room(sand, sand.room)]
         unknown = [f"{name} of {sand.room.tag} not recorded" for name, si in told if si is None]
-        small = [f"{name} of {sand.room.tag} {_both(si)}" for name, si in told if si is not None]
+        small = [
+            f"{name} of {sand.room.tag} {metres_said(si)}" for name, si in told if si is not None
+        ]
         clear = lengths_in(way.text("keep_clear") or "")
         if len(clear) == 1 and clear[0] < sand.heap.run_m:
-            small.append(f"kept clear {_both(clear[0])}")
+            small.append(f"kept clear {metres_said(clear[0])}")
         elif len(clear) != 1:
             unknown.append(f"keep clear {way.words('keep_clear')}: no one length in it")
-        heap = f"damp, its sand runs out {_both(sand.heap.run_m)} and stands "
-        heap += f"{_both(sand.heap.height_m)} high"
+        heap = f"damp, its sand runs out {metres_said(sand.heap.run_m)} and stands "
+        heap += f"{metres_said(sand.heap.height_m)} high"
         for some, certain in ((small, True), (unknown, False)):
             if some:
                 word = "more than" if certain else "and what it must fit is not known"
@@ -57,10 +58,6 @@ def _finding(way: Thing, sand: Sand, said: str, *, certain: bool) -> Finding:
         entries=(*way.entries(), *(sand.room.entries() if sand.room else ())),
         sure=CERTAIN if certain else CANNOT_BE_TOLD,
     )
-
-
-def _both(metres: float) -> str:
-    return in_both(Decimal(str(round(metres, 2))), Dimension.LENGTH)
 
 
 RULE = HandoverRule(

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from decimal import Decimal
 
 from record.checks.finding import CANNOT_BE_TOLD, CERTAIN, Finding, Rule
 from record.checks.hidden import Hidden
 from record.facts.pipes import AIR, DRAINAGE
 from record.fold import AsBuilt, Thing
-from record.units import Dimension, in_both
+from record.units import metres_said
 
 #: 0.1 in w.g. in 100 ft of duct, as the charts have it; which rate it is hardly matters here.
 RATE_PA_M = 24.9089 / 30.48
@@ -48,8 +47,9 @@ def find(hidden: Hidden) -> Iterator[Finding]:
         has_m = _inside_m(trunk) or 0.0
         if has_m < need_m - 1e-4:
             said = (
-                f"it is {_both(has_m)} wide inside, and {', '.join(one.tag for one in mine)} "
-                f"together ask for {_both(need_m)} ({rule})"
+                f"it is {metres_said(has_m, 3)} wide inside, and "
+                f"{', '.join(one.tag for one in mine)} together ask for "
+                f"{metres_said(need_m, 3)} ({rule})"
             )
             yield _finding(trunk, mine, said, sure=True)
 
@@ -127,10 +127,6 @@ def _finding(trunk: Thing, mine: Sequence[Thing], said: str, *, sure: bool) -> F
         sure=CERTAIN if sure else CANNOT_BE_TOLD,
         stops=trunk.text("carries") in DRAINAGE,
     )
-
-
-def _both(metres: float) -> str:
-    return in_both(Decimal(str(round(metres, 3))), Dimension.LENGTH)
 
 
 RULE = Rule(

@@ -6,7 +6,6 @@ import itertools
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from decimal import Decimal
 
 from record.calc.apart import Vector, bar_in_box_m, bars_apart_m, boxes_share_m
 from record.checks.finding import Finding, Rule
@@ -14,7 +13,7 @@ from record.checks.hidden import Hidden
 from record.fold import Thing
 from record.place import HullFrame, Shape
 from record.place.solids import Block, Capsule
-from record.units import Dimension, in_both
+from record.units import metres_said
 
 SOLID = ("run", "valve", "drain", "fitting", "fit-out", "equipment", "store")
 AXES = (0, 1, 2)
@@ -155,7 +154,7 @@ def _join(
 
 
 def _finding(mine: Shape, its: Shape, shared_m: float) -> Finding:
-    depth = in_both(Decimal(str(round(shared_m, 3))), Dimension.LENGTH)
+    depth = metres_said(shared_m, 3)
     return RULE.finding(
         mine.thing.tag,
         f"{mine.words} and {its.thing.tag}, {its.words}, share one place by {depth}, more than "

@@ -3,13 +3,14 @@
 from record.units.dimension import Dimension
 from record.units.quantity import Quantity, UnitFault
 from record.units.read import read_quantity, read_unit
-from record.units.write import in_both, say
+from record.units.write import in_both, metres_said, say
 
 __all__ = [
     "Dimension",
     "Quantity",
     "UnitFault",
     "in_both",
+    "metres_said",
     "read_quantity",
     "read_unit",
     "say",

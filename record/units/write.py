@@ -45,6 +45,15 @@ _SYSTEMS: dict[Dimension, tuple[tuple[float, str, str | None], ...]] = {
 }
 
 
+def metres_said(metres: float, decimals: int = 2) -> str:
+    r"""Return a worked length, rounded to so many decimals of a metre, in both systems.
+
+    >>> metres_said(1.3437)
+    '1.340 m (4\' 4 3/4")'
+    """
+    return in_both(Decimal(str(round(metres, decimals))), Dimension.LENGTH)
+
+
 def in_both(value: Quantity | Decimal, dimension: Dimension) -> str:
     r"""Return ``value`` in metric, and in US customary units in brackets where the trade uses any.
 
