@@ -84,12 +84,10 @@ def build(
     """
     progress(2, "fold")
     book = bind(entries, reader, kept)
-    progress(3, STAGES[2])
-    body = write(book)
-    progress(4, "draw")
-    body = draw(book, body)
+    html, page = pages(book, _drawn(book, progress))
     progress(5, STAGES[4])
-    html, pdf = lay_out(book, body, attached=enclosed(entries, reader))
+    pdf = _pressed(book, page, enclosed(entries, reader))
+    del page
     progress(6, "seal")
     emergency, cards = loose(book)
     return Built(book, html, pdf, _calendar(book), emergency, cards)
@@ -143,14 +141,36 @@ def draw(book: Book, body: str) -> str:
 
 def lay_out(book: Book, body: str, *, attached: Sequence[Attached] = ()) -> tuple[bytes, bytes]:
     """Stage 5: one HTML file for a screen, and the PDF for paper."""
+    html, page = pages(book, body)
+    return html, _pressed(book, page, attached)
+
+
+def pages(book: Book, body: str) -> tuple[bytes, str]:
+    """
+    Return one HTML file for a screen, and the page that the press lays out.
+
+    Nothing but these is held while the press works: with its photos each is tens of megabytes.
+    """
     from manual import press, theme
 
     title, whole = whole_manual(book, body)
     html = press.self_contained(whole, title=title, lang=spoken().code, css=theme.stylesheet())
-    page = theme.page(whole, title=title, lang=spoken().code)
+    return html.encode("utf-8"), theme.page(whole, title=title, lang=spoken().code)
+
+
+def _pressed(book: Book, page: str, attached: Sequence[Attached]) -> bytes:
+    from manual import press
+
     identifier = book.point.hash.encode()[:32]
-    pdf = press.lay_out(page, stamp=book.stamp, identifier=identifier, attached=attached)
-    return html.encode("utf-8"), pdf
+    return press.lay_out(page, stamp=book.stamp, identifier=identifier, attached=attached)
+
+
+def _drawn(book: Book, progress: Progress) -> str:
+    """Stages 3 and 4."""
+    progress(3, STAGES[2])
+    body = write(book)
+    progress(4, "draw")
+    return draw(book, body)
 
 
 def whole_manual(book: Book, body: str) -> tuple[str, str]:

@@ -10,7 +10,6 @@ import html
 import io
 import re
 from collections.abc import Callable, Iterator, Sequence
-from functools import lru_cache
 
 from markupsafe import Markup
 
@@ -125,7 +124,6 @@ def put_photos(body: str, kept: Kept) -> str:
     return _PHOTO.sub(put, body)
 
 
-@lru_cache(maxsize=512)
 def scaled(data: bytes) -> bytes | None:
     """
     Return a photo as a small JPEG of its own, upright, or None if it is no picture.
@@ -137,11 +135,11 @@ def scaled(data: bytes) -> bytes | None:
 
     try:
         with Image.open(io.BytesIO(data)) as photo:
-            photo.draft("RGB", (2 * MOST_PX, 2 * MOST_PX))  # a JPEG is then read at a part of it
-            upright = ImageOps.exif_transpose(photo).convert("RGB")
+            copy = photo if photo.mode in ("RGB", "L") else photo.convert("RGB")
+            copy.thumbnail((MOST_PX, MOST_PX), reducing_gap=1.0)  # a JPEG is read at a part of it
+            upright = ImageOps.exif_transpose(copy).convert("RGB")
     except Exception:  # Pillow raises many kinds of error on a damaged file
         return None
-    upright.thumbnail((MOST_PX, MOST_PX))
     bare = Image.new("RGB", upright.size)
     bare.paste(upright)
     out = io.BytesIO()

@@ -77,6 +77,8 @@ class Shelf:
 
 
 _shelf: ContextVar[Shelf | None] = ContextVar("_shelf", default=None)
+#: Where nothing is kept beside the record: small photos by the hash of the large, for one process.
+_unkept = Shelf({})
 
 
 class Drawn(NamedTuple):
@@ -104,9 +106,7 @@ def drawn_by(draw: Callable[..., Drawing], *values: object, **how: object) -> Dr
 
 def small(photo: bytes, make: Callable[[bytes], bytes | None], *how: object) -> bytes | None:
     """Return the small copy of a photo that ``make`` makes, or made of the same bytes before."""
-    shelf = _shelf.get()
-    if shelf is None:
-        return make(photo)
+    shelf = _shelf.get() or _unkept
     key = f"{hashlib.sha256(photo).hexdigest()} {how}"
     found = shelf.take(key, lambda: [made] if (made := make(photo)) is not None else [])
     return found[0] if found else None

@@ -55,6 +55,22 @@ def test_the_emergency_pages_are_written_once_for_the_book_and_the_cards():
     assert pages(view) is pages(view)
 
 
+@pytest.mark.parametrize("shelved", [True, False])
+def test_a_large_photo_is_let_go_once_a_small_copy_of_it_is_made(log, shelved, made):
+    import tracemalloc
+    from contextlib import nullcontext
+
+    tracemalloc.start()
+    try:
+        with shelf_of(log) if shelved else nullcontext():
+            for n in range(2):
+                small(bytes([n]) * 8_000_000, lambda data: data[:1000], "large")
+            held, _ = tracemalloc.get_traced_memory()
+    finally:
+        tracemalloc.stop()
+    assert held < 4_000_000
+
+
 def test_a_photo_is_made_small_once_over_two_editions(log, made):
     for _ in range(2):
         with shelf_of(log):
