@@ -17,6 +17,8 @@ from typing import Protocol
 from record.entry import Entry, checkpoint, stubs
 from record.facts import STORED
 from record.place import FaceFrame
+from record.proof import PACKED, Proof, read_proof
+from record.trust import OfKey, judged
 
 FORM = 1  # raised whenever the meaning of what is carried changes
 PLACE, SUFFIX = "reserved", ".json"
@@ -34,6 +36,9 @@ MOVES_NOTHING = frozenset({
 class _Found(Protocol):
     @property
     def data(self) -> bytes: ...
+
+    @property
+    def sha256(self) -> str: ...
 
 
 class _Files(Protocol):
@@ -63,6 +68,7 @@ class Reserved:
     side_m: float
     undone: tuple[Undone, ...] = ()
     unread: Mapping[str, int]
+    signer: str = ""  # public key, 64 hex digits, of whoever signed the bag it came in
 
     def behind(self, frame: FaceFrame, reach_m: float) -> bool:
         """Return whether a panel is reserved, asked in whole metres behind it."""
@@ -155,7 +161,36 @@ def carried_in(files: _Files, entries: Sequence[Entry]) -> Reserved | None:
     """Return what goes with a copy, of those very contents that it lacks; None where nothing."""
     lacks = stubs(entries)
     found = files.found(PLACE, lacks) if lacks else None
-    return read_reserved(found.data, lacks) if found and lacks else None
+    reserved = read_reserved(found.data, lacks) if found and lacks else None
+    if found is None or lacks is None or reserved is None:
+        return None
+    proof = proof_kept(files, lacks)
+    if proof is None:
+        return None if reserved.signer else reserved
+    _, wrong = signed_by(proof, reserved, entries, found.sha256)
+    return None if wrong else reserved
+
+
+def signed_by(
+    proof: Proof, reserved: Reserved, entries: Sequence[Entry], sha256: str
+) -> tuple[OfKey, str]:
+    """Return who signed the bag it came in, and why that is not over it; "" where it is."""
+    of_key = judged(proof, entries, {writer: count for writer, count, _ in reserved.heads})
+    if not of_key.counts:
+        return of_key, f"the signature of its bag does not count: {of_key.why}"
+    covered = proof.covers(path_of(stubs(entries) or ""), sha256)
+    return of_key, "" if covered else f"it is not what {of_key.signer} signed"
+
+
+def proof_kept(files: _Files, stubs: str) -> Proof | None:
+    """Return what the bag was signed with that a copy with these stubs was made of."""
+    kept = files.found(PACKED, stubs)
+    return read_proof(kept.data) if kept else None
+
+
+def path_of(stubs: str) -> str:
+    """Return where the file lies in a bag."""
+    return f"data/{PLACE}/{stubs}{SUFFIX}"
 
 
 def heads_of(entries: Sequence[Entry]) -> tuple[tuple[str, int, str], ...]:

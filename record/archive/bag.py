@@ -9,8 +9,9 @@ import hashlib
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
+from record.proof import MANIFEST, TAG_MANIFEST
+
 PAYLOAD = "data/"
-MANIFEST, TAG_MANIFEST = "manifest-sha256.txt", "tagmanifest-sha256.txt"
 DECLARATION, INFO = "bagit.txt", "bag-info.txt"
 DECLARED = b"BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n"
 

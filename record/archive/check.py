@@ -14,14 +14,14 @@ from pathlib import Path
 from record.archive.bag import (
     DECLARATION,
     INFO,
-    MANIFEST,
     PAYLOAD,
-    TAG_MANIFEST,
     read_manifest,
 )
+from record.proof import KEY, MANIFEST, SIGNATURE, TAG_MANIFEST, Proof
 
 AT_ONCE = 1 << 20  # bytes
 LARGEST_TAG_FILE = 64_000_000  # bytes
+LONGEST_SIGNATURE = 1000  # bytes
 MOST_FILES = 1_000_000
 
 
@@ -29,15 +29,18 @@ class BadBag(Exception):
     """A bag that is not what it says; the text names every file that is at fault."""
 
 
-def checked_copy(bag: Path, to: Path) -> None:
+def checked_copy(bag: Path, to: Path) -> Proof | None:
     """
     Copy a bag's payload to ``to``, a new folder of its owner alone, every file held to its hash.
 
+    Returns the signature and what it is over, for who knows the keys; None where there is none.
     Raises BadBag, naming each file that is missing, changed, not listed, or not a file.
     """
     found = _files(bag)
     _is_bag(bag, found)
-    tags, payload = _listed(bag, TAG_MANIFEST, found), _listed(bag, MANIFEST, found)
+    of_tags, of_payload = _text(bag, TAG_MANIFEST), _text(bag, MANIFEST)
+    tags, payload = _listed(bag, TAG_MANIFEST, of_tags), _listed(bag, MANIFEST, of_payload)
+    proof = _proof(bag, found, of_payload, of_tags)
     faults = [*_strangers(found, {**tags, **payload}), *_misplaced(tags, payload)]
     for manifest, listed in ((TAG_MANIFEST, tags), (MANIFEST, payload)):
         faults += [
@@ -51,6 +54,19 @@ def checked_copy(bag: Path, to: Path) -> None:
                 faults.append(f"{path}: it was changed or cut short; its hash is another")
     if faults:
         raise BadBag(_said(bag, faults))
+    return proof
+
+
+def _proof(bag: Path, found: Mapping[str, Path], manifest: str, tags: str) -> Proof | None:
+    there = [name for name in (KEY, SIGNATURE) if name in found]
+    if not there:
+        return None
+    if len(there) == 1:
+        other = SIGNATURE if there == [KEY] else KEY
+        raise BadBag(_said(bag, [f"{other}: it is missing, and {there[0]} is here"]))
+    with (bag / SIGNATURE).open("rb") as file:
+        signature = file.read(LONGEST_SIGNATURE)
+    return Proof(manifest, tags, _text(bag, KEY), signature.hex())
 
 
 def _said(bag: Path, faults: Sequence[str]) -> str:
@@ -110,11 +126,11 @@ def _text(bag: Path, name: str) -> str:
         raise BadBag(_said(bag, [f"{name}: byte {fault.start + 1} is not UTF-8"])) from fault
 
 
-def _listed(bag: Path, manifest: str, found: Mapping[str, Path]) -> dict[str, str]:
+def _listed(bag: Path, manifest: str, text: str) -> dict[str, str]:
     """Return path → hash of a manifest. A path that leads out of the bag refuses all of it."""
     listed: dict[str, str] = {}
     try:
-        for place, sha256, path in read_manifest(_text(bag, manifest)):
+        for place, sha256, path in read_manifest(text):
             if not stays_inside(path):
                 raise BadBag(_said(bag, [f"{path}: {manifest}, line {place} leads out of the bag"]))
             if path in listed:
@@ -139,13 +155,13 @@ def stays_inside(path: str) -> bool:
 
 def _strangers(found: Mapping[str, Path], listed: Mapping[str, str]) -> Iterator[str]:
     for name in sorted(found):
-        if name not in listed and name != TAG_MANIFEST:
+        if name not in listed and name not in (TAG_MANIFEST, KEY, SIGNATURE):
             yield f"{name}: it was put in; no manifest lists it"
 
 
 def _misplaced(tags: Mapping[str, str], payload: Mapping[str, str]) -> Iterator[str]:
     for path in tags:
-        if path.startswith(PAYLOAD) or path == TAG_MANIFEST:
+        if path.startswith(PAYLOAD) or path in (TAG_MANIFEST, KEY, SIGNATURE):
             yield f"{path}: it does not belong into {TAG_MANIFEST}"
     for path in payload:
         if not path.startswith(PAYLOAD):

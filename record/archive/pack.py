@@ -15,12 +15,14 @@ from record.archive.plain import plain_files
 from record.archive.readme import readme
 from record.archive.reserving import reserving
 from record.archive.signatures import signatures
-from record.entry import Entry, checkpoint
+from record.archive.signing import signed as sealed_by
+from record.entry import Entry, checkpoint, tips
 from record.facts.kind import OWNER
 from record.log import LogFault
 from record.log.folder import Files
 from record.log.kept import NAMED
 from record.readers import View
+from record.trust import Key, Standing, key_of_bag
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,15 +43,18 @@ class Packed:
     kept: int
     absent: tuple[str, ...]
     held_back: int = 0  # entries that whoever packed it chose to leave out
+    signed_by: str = ""
 
 
-def packed(view: View, files: Files, *, held_back: int = 0) -> Packed:
+def packed(view: View, files: Files, *, held_back: int = 0, key: Key | None = None) -> Packed:
     """
-    Return the bag of what ``view`` shows, the same bytes for the same record and reader.
+    Return the bag of what ``view`` shows, the same bytes for the same record, reader and key.
 
-    ``held_back`` of its entries were taken out of it before, and the README says how many.
+    ``held_back`` of its entries were taken out of it before, and the README says how many. With
+    ``key`` all of it is signed.
 
-    Raises LogFault where the record is empty, or a file of it was changed.
+    Raises LogFault where the record is empty, or a file of it was changed, or the copy would not
+    know the key.
     """
     entries = sorted(view.built.entries, key=lambda e: (e.link.writer, e.link.seq, e.hash))
     if not entries:
@@ -59,7 +64,8 @@ def packed(view: View, files: Files, *, held_back: int = 0) -> Packed:
     point = checkpoint(site, entries)
     contents = {e.link.content for e in entries if e.content_line is not None}
     signed = tuple(signatures(entries))
-    reserved = tuple(reserving(view, entries))
+    reserved = tuple(reserving(view, entries, key.public if key else ""))
+    signer = _signer(entries, key) if key else ""
     payload = [
         *(BagFile.of(PAYLOAD + name, data) for name, data in plain_files(entries)),
         *(BagFile.of(f"{PAYLOAD}schema/{word}.txt", page) for word, page in schemas()),
@@ -78,10 +84,11 @@ def packed(view: View, files: Files, *, held_back: int = 0) -> Packed:
         recorded_to=newest,
         held_back=held_back,
         reserved=next((each.sha256 for each in reserved), ""),
+        signer=signer,
     )
     bag = bagged([*payload, BagFile.of("README.txt", words)], _info(site, view.reader, newest))
     return Packed(
-        bag,
+        sealed_by(bag, key) if key else bag,
         site,
         view.reader,
         point.hash,
@@ -90,7 +97,21 @@ def packed(view: View, files: Files, *, held_back: int = 0) -> Packed:
         len(kept),
         absent,
         held_back,
+        signer,
     )
+
+
+def _signer(entries: Sequence[Entry], key: Key) -> str:
+    """Return whose key it is. Raises LogFault where a signature by it would count for nothing."""
+    counts = {writer: heads[0].link.seq for writer, heads in tips(entries).items()}
+    of_key = key_of_bag(entries, key.public, counts)
+    if of_key.standing is not Standing.GOOD or of_key.signer != key.writer:
+        why = of_key.why or f"it is {of_key.signer}'s"
+        raise LogFault(
+            f"a signature by {key.writer} would count for nothing in this bag: {why}. Introduce "
+            f"the key with `asburied writer {key.writer} --record`; nothing was packed"
+        )
+    return key.writer
 
 
 def _info(site: str, reader: str, newest: str) -> Mapping[str, str]:

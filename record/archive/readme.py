@@ -28,7 +28,7 @@ WHAT IS HERE
   data/signatures/      for each day that somebody signed: the text, the signature, the key
   bagit.txt, bag-info.txt, manifest-sha256.txt, tagmanifest-sha256.txt
                         a bag in the sense of RFC 8493 (BagIt 1.0): the hash of every file
-
+{signature}
 A content line is read with a text editor. "kind" and "v" name the page in data/schema; "about" is
 the tag of the thing; "on" and "at" when it was so; "did" who did it, "saw" who watched, "by" who
 told it; "readers" who may see it; "seen" the other writers' last lines that its writer knew;
@@ -98,10 +98,26 @@ The hashes that signed.txt names are hashes of links, and nobody has put others 
 Whose a key is, an entry of the kind writer-key says; whether it was given up since, one of the
 kind key-given-up. Ask the person whether the key is theirs: no file can prove that.
 """
+_BAG_SIGNED = """
+{step}. All of it is as {signer} packed it. This must say that it verified; what it verifies is the
+list that step 1 has checked every other list by:
+
+    openssl pkeyutl -verify -pubin -inkey signature/key.pem -rawin -in tagmanifest-sha256.txt \\
+    -sigfile signature/signature.bin
+
+An entry of the kind writer-key introduces the key. This prints its public half; find it there:
+
+    openssl pkey -pubin -in signature/key.pem -outform DER | tail -c 32 | od -An -v -tx1 \\
+    | tr -d ' \\n' | tee "$work/key"
+    grep -q "\\"public_key\\":\\"$(cat "$work/key")\\"" data/contents.jsonl
+"""
 _TAIL = """
 When done:
 
     rm -r "$work"
+"""
+_SIGNATURE = """\
+  signature/            over tagmanifest-sha256.txt, and so over all else; the key it is held to
 """
 _RESERVED = """\
   data/reserved/        which panels and which ground are to be left alone for what is not told
@@ -132,12 +148,14 @@ def readme(
     recorded_to: str,
     held_back: int = 0,
     reserved: str = "",
+    signer: str = "",
 ) -> bytes:
     """
     Return the text of README.txt; ``contents`` of ``entries`` are told.
 
     ``held_back`` of the others would be told to this reader, but for whoever packed it;
-    ``reserved`` is the hash of the file that says what is reserved for what is not told.
+    ``reserved`` is the hash of the file that says what is reserved for what is not told;
+    ``signer`` is who signs the whole bag, "" where nobody does.
     """
     told = _ALL if contents == entries else _SOME + (_HELD_BACK if held_back else "")
     head = _HEAD.format(
@@ -147,6 +165,10 @@ def readme(
         reader=reader,
         checkpoint=checkpoint,
         reserved=_RESERVED.format(reserved=reserved) if reserved else "",
+        signature=_SIGNATURE if signer else "",
         held=told.format(entries=entries, contents=contents, held_back=held_back),
     )
-    return (head + (_SIGNED if signed else "") + _TAIL).encode("utf-8")
+    steps = _SIGNED if signed else ""
+    if signer:
+        steps += _BAG_SIGNED.format(step=5 if signed else 4, signer=signer)
+    return (head + steps + _TAIL).encode("utf-8")

@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from record.archive.bag import PAYLOAD, BagFile
+from record.archive.bag import BagFile
 from record.entry import Entry, stubs
 from record.place import FaceFrame, face_frame
 from record.readers import SQUARE_M, View
-from record.reserved import MOST_M, PLACE, SUFFIX, Reserved, block_name, heads_of, named, written
+from record.reserved import MOST_M, Reserved, block_name, heads_of, named, path_of, written
 
 
-def reserving(view: View, entries: Sequence[Entry]) -> Iterator[BagFile]:
+def reserving(view: View, entries: Sequence[Entry], signer: str = "") -> Iterator[BagFile]:
     """
     Yield the file of what is reserved in a view of the whole record; none where it is all there.
 
-    A record that lacks contents itself cannot tell, and gives none: its copies reserve everything.
+    ``signer`` is the public key of whoever signs the bag. A record that lacks contents itself
+    cannot tell, and gives none: its copies reserve everything.
     """
     lacks = stubs(entries)
     if lacks is None or view.lacking or view.built.as_of is not None:
@@ -32,8 +33,9 @@ def reserving(view: View, entries: Sequence[Entry]) -> Iterator[BagFile]:
         side_m=SQUARE_M,
         undone=view.hidden_work(),
         unread=dict(sorted(view.unread.items())),
+        signer=signer,
     )
-    yield BagFile.of(f"{PAYLOAD}{PLACE}/{lacks}{SUFFIX}", written(carried, lacks))
+    yield BagFile.of(path_of(lacks), written(carried, lacks))
 
 
 def _frames(view: View) -> Iterator[FaceFrame]:

@@ -8,10 +8,9 @@ from collections.abc import Iterator, Sequence
 from record.archive.bag import PAYLOAD, BagFile
 from record.entry import Entry
 from record.trust import message, read_heads
+from record.trust.ed25519 import BEFORE_KEY
 
 SIGNED = "signed-off"
-#: SubjectPublicKeyInfo of an Ed25519 key before its 32 bytes: RFC 8410, 4.
-BEFORE_KEY = bytes.fromhex("302a300506032b6570032100")
 
 
 def signatures(entries: Sequence[Entry]) -> Iterator[BagFile]:
@@ -26,7 +25,7 @@ def signatures(entries: Sequence[Entry]) -> Iterator[BagFile]:
             continue
         signed = message(entry.link.site, said.get("signer", ""), said.get("day", ""), heads)
         folder = f"{PAYLOAD}signatures/{entry.number.replace('/', '-')}"
-        yield BagFile.of(f"{folder}/key.pem", _pem(public))
+        yield BagFile.of(f"{folder}/key.pem", pem_of(public))
         yield BagFile.of(f"{folder}/signature.bin", signature)
         yield BagFile.of(f"{folder}/signed.txt", signed)
 
@@ -38,6 +37,6 @@ def _bytes(text: str | None) -> bytes:
         return b""
 
 
-def _pem(public: bytes) -> bytes:
+def pem_of(public: bytes) -> bytes:
     body = base64.b64encode(BEFORE_KEY + public).decode("ascii")
     return f"-----BEGIN PUBLIC KEY-----\n{body}\n-----END PUBLIC KEY-----\n".encode()

@@ -44,6 +44,7 @@ def merge(
     Exit status is 0 if it was merged or nothing was new, 1 if it was refused (another site, a
     line that does not match), 2 if the command itself was wrong.
     """
+    from record.cli.reserved import Told, reserved_of
     from record.log import Log, handed_over
     from record.log import merge as take_in
     from record.posting.clock import instant
@@ -51,7 +52,10 @@ def merge(
     handed = [handed_over(place(other)) for other in others]
     with Log.open(ctx.obj) as log:
         merged = take_in(log, handed, received=instant(now()), dry_run=dry_run)
-    tell(_words(merged, dry_run), _form(merged, dry_run), as_json)
+        copies = any(entry.content is None for other in handed for entry in other.entries)
+        reserved = reserved_of(log.files, log.entries()) if copies and not dry_run else Told()
+    wrong = reserved.words if reserved.faulty else ()
+    tell([*_words(merged, dry_run), *wrong], _form(merged, dry_run), as_json)
 
 
 def _words(merged: Merged, dry_run: bool) -> Iterator[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
@@ -67,6 +68,12 @@ def pack(
             "Repeatable.",
         ),
     ] = None,
+    signer: Annotated[
+        str | None,
+        typer.Option(
+            "--as", metavar="WRITER", help="Sign all of it, by the key of this writer here."
+        ),
+    ] = None,
     as_json: Json = False,
 ) -> None:
     """
@@ -77,10 +84,12 @@ def pack(
     openssl and a text editor. The same record gives the same bytes. A reader's copy holds every
     link, so that it verifies, and of contents and pictures what they may see. With --without, as
     when a house is sold, what tells of a thing by its tag stays out as well; words that tell of it
-    by no tag are for you to find (asburied entries), and to name by their entry. Sealed, it is one
-    file that the age tools open too: a passphrase that is lost is lost for good.
+    by no tag are for you to find (asburied entries), and to name by their entry. With --as all of
+    it is signed: whoever unpacks a changed one is told, and a copy can be held to the signature
+    ever after. Sealed, it is one file that the age tools open too: a passphrase that is lost is
+    lost for good.
 
-    Example: asburied --record larch-end pack larch-end-technician --for technician
+    Example: asburied --record larch-end pack larch-end-technician --for technician --as ow
 
     Exit status is 0 if it was packed, 1 if it could not be, 2 if the command itself was wrong.
     """
@@ -89,6 +98,7 @@ def pack(
     from record.facts import READERS
     from record.log import Log
     from record.readers import look
+    from record.trust import keys_folder, read_key
 
     if reader not in READERS:
         raise Refused(f'"{reader}" is not a reader; readers are {", ".join(READERS)}', 2)
@@ -97,15 +107,17 @@ def pack(
     if passphrase_file and recipients:
         raise Refused("a bag is sealed with a passphrase or for keys, not both", 2)
     refuse_what_is_there(to)
+    key = read_key(keys_folder(os.environ), signer) if signer else None
     seal = _sealing(passphrase_file, recipients or []) if sealed else None
     with Log.open(ctx.obj) as log:
         entries, out = log.entries(), None
         if without:
             out = _held_back(entries, without, log.files)
             more = _seen_less(entries, out.entries, reader)
-            bag = packed(look(out.entries, reader, whole=entries), log.files, held_back=more)
+            seen = look(out.entries, reader, whole=entries)
+            bag = packed(seen, log.files, held_back=more, key=key)
         else:
-            bag = packed(look(entries, reader), log.files)
+            bag = packed(look(entries, reader), log.files, key=key)
         if seal is not None:
             write_tar(seal(_tar(bag, to)), to)
         elif to.suffix == ".tar":
@@ -173,6 +185,7 @@ def _words(bag: Packed, to: Path) -> Iterator[str]:
     if bag.held_back:
         yield f"  held back: {bag.held_back} entries; the README says so, and not what they are"
     yield f"  checkpoint {bag.checkpoint}"
+    yield f"  signed by {bag.signed_by}" if bag.signed_by else "  nobody signed it (--as WRITER)"
     yield "  README.txt in it says how to check it"
     if bag.absent:
         shown = ", ".join(name[: name.index("/") + 13] + "…" for name in bag.absent[:SHOWN])
@@ -190,4 +203,5 @@ def _form(bag: Packed, to: Path) -> dict[str, Any]:
         "kept_files": bag.kept,
         "files_absent": list(bag.absent),
         "checkpoint": bag.checkpoint,
+        "signed_by": bag.signed_by or None,
     }

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import asdict
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
@@ -66,7 +66,12 @@ def unpack(
         done = restore(bag, ctx.obj, received=instant(now()), opened=opened)
     except (BadBag, NotOpened) as fault:
         raise Refused(str(fault)) from fault
-    tell(_words(done, ctx.obj), {**asdict(done), "record": str(ctx.obj)}, as_json)
+    tell(_words(done, ctx.obj), _form(done, ctx.obj), as_json)
+
+
+def _form(done: Unpacked, to: Path) -> dict[str, Any]:
+    signed = {"signed_by": done.signed_by or None, "signature": done.signature or None}
+    return {**asdict(done), **signed, "record": str(to)}
 
 
 def _opening(
@@ -91,5 +96,9 @@ def _words(done: Unpacked, to: Path) -> Iterator[str]:
     told = "all of what they say" if done.contents == done.entries else f"what {done.contents} say"
     yield f"  {done.entries} entries, {told}; {done.files} kept files"
     yield f"  checkpoint {done.checkpoint}"
+    if done.signed_by:
+        yield f"  all of the bag was signed by {done.signed_by}: {done.signature}"
+    else:
+        yield "  nobody signed the bag: hold the checkpoint against one from elsewhere"
     if done.absent:
         yield f"  {len(done.absent)} files that entries name were not in the bag"

@@ -65,10 +65,11 @@ VERIFY = keyed(
                 "in a reader's copy, what is reserved of what it lacks; null elsewhere",
                 {
                     "sha256": TEXT,
-                    "reader": TEXT,
+                    "reader": {**MAYBE, "description": "null: it cannot be read"},
                     "holds": described(YES_NO, "false: everything is reserved"),
+                    "signed_by": MAYBE,
+                    "signature": {**MAYBE, "description": "good, or what it is worth"},
                 },
-                ("reader",),
             )
         ),
         "held": listed(
@@ -109,6 +110,7 @@ PACK = keyed(
         "kept_files": COUNT,
         "files_absent": ABSENT,
         "checkpoint": CHECKPOINT,
+        "signed_by": {**MAYBE, "description": "who signed all of it, with --as"},
     },
 )
 UNPACK = keyed(
@@ -120,6 +122,8 @@ UNPACK = keyed(
         "files": COUNT,
         "absent": ABSENT,
         "checkpoint": CHECKPOINT,
+        "signed_by": {**MAYBE, "description": "who signed all of the bag"},
+        "signature": {**MAYBE, "description": "good, or what it is worth"},
         "record": described(TEXT, "where it stands now"),
     },
 )

@@ -5,6 +5,7 @@ sheets/           day sheets as they were posted, named by their SHA-256
 photos/           picture files as they came, named by their SHA-256
 editions/         manuals as they were issued, named by their SHA-256
 reserved/         what a copy reserves of what it lacks, named by a hash of which entries those are
+packed/           the signature and manifests of the bag that a copy was made of, named likewise
 
 An encrypted one has all of it in one folder, of which the one with the highest number counts:
 
@@ -32,7 +33,7 @@ SEALED_DATABASE = "record.sqlcipher"
 SEALED = re.compile(r"sealed-([1-9][0-9]{0,8})")
 CACHES = ("index.cache", "manual.cache", "recall.kept")  # files, a folder: derived, deletable
 WORK, BYGONE = ".converting", ".converted"  # what is made, or taken away, when it is converted
-PLACES = ("sheets", "photos", "editions", "reserved")
+PLACES = ("sheets", "photos", "editions", "reserved", "packed")
 HASH = re.compile(r"[0-9a-f]{64}")
 
 

@@ -19,6 +19,7 @@ from record.log.kept import NAMED
 from record.log.office import Office, Place
 from record.log.plain import read_plain
 from record.log.store import Log
+from record.proof import KEY, MANIFEST, PACKED, SIGNATURE, TAG_MANIFEST, Proof
 
 RESERVED = "reserved"
 LINKS, CONTENTS, HEADS = "links.jsonl", "contents.jsonl", "checkpoint.txt"
@@ -212,8 +213,25 @@ def _bring_reserved(
         return
     for other in others:
         if (found := other.files.found(RESERVED, lacks)) is not None:
+            if (proof := _proof(other, lacks)) is not None:
+                to.put(PACKED, lacks, ".json", proof)
             to.put(RESERVED, lacks, found.suffix, found.data)
             return
+
+
+def _proof(other: Handed, lacks: str) -> bytes | None:
+    """Return what the bag was signed with: as a copy keeps it, or from round the bag's lines."""
+    kept = other.files.found(PACKED, lacks)
+    if kept is not None or not isinstance(other.files, Folder):
+        return kept.data if kept else None
+    bag = other.files.path.absolute().parent
+    if not all((bag / name).is_file() for name in (MANIFEST, TAG_MANIFEST, KEY, SIGNATURE)):
+        return None
+    manifest, tags, key = (
+        read_plain(bag / name).decode("utf-8", "backslashreplace")
+        for name in (MANIFEST, TAG_MANIFEST, KEY)
+    )
+    return Proof(manifest, tags, key, read_plain(bag / SIGNATURE).hex()).written()
 
 
 def _one_site(log: Log, here: Sequence[Entry], others: Sequence[Handed]) -> None:

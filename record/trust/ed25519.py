@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+#: SubjectPublicKeyInfo of an Ed25519 key before its 32 bytes: RFC 8410, 4.
+BEFORE_KEY = bytes.fromhex("302a300506032b6570032100")
+
 
 def public_of(seed: bytes) -> bytes:
     """Return the public key (32 bytes) of a private one (32 bytes)."""

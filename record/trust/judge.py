@@ -69,12 +69,14 @@ def judge(entries: Sequence[Entry]) -> tuple[Judged, ...]:
         return ()
     seen = sight(entries)
     mended = mends(entries, seen)
-    record = _Record(entries, seen, mended, tips(entries))
+    record = Introduced(entries, seen, mended, tips(entries))
     return tuple(_judged(entry, record) for entry in signed)
 
 
 @dataclass(frozen=True, slots=True)
-class _Record:
+class Introduced:
+    """A record's entries, and which of them about keys stand."""
+
     entries: Sequence[Entry]
     seen: Sight
     mended: Mends
@@ -89,7 +91,7 @@ class _Record:
                     yield entry
 
 
-def _judged(entry: Entry, record: _Record) -> Judged:
+def _judged(entry: Entry, record: Introduced) -> Judged:
     assert entry.content is not None
     body = {name: str(value) for name, value in entry.content.body.items()}
     signer, day = body.get("signer", ""), body.get("day", "")
@@ -108,7 +110,7 @@ def _worth(
     day: str,
     heads: Sequence[Head] | None,
     body: Mapping[str, str],
-    record: _Record,
+    record: Introduced,
 ) -> tuple[Standing, str]:
     public, signature = body.get("public_key", ""), body.get("signature", "")
     if entry.content and entry.content.replaces:
@@ -145,7 +147,7 @@ def _bytes(text: str) -> bytes:
         return b""
 
 
-def _covered(entry: Entry, head: Head, day: str, record: _Record) -> Covered:
+def _covered(entry: Entry, head: Head, day: str, record: Introduced) -> Covered:
     at = record.seen.here.get(head.hash)
     if at is None:
         return Covered(head, 0, 0, "what it signed is not in this record")
@@ -169,7 +171,7 @@ def _covered(entry: Entry, head: Head, day: str, record: _Record) -> Covered:
     return Covered(head, len(since), of_day, fault)
 
 
-def _beneath(entry: Entry, record: _Record) -> frozenset[str]:
+def _beneath(entry: Entry, record: Introduced) -> frozenset[str]:
     """Return the hashes of an entry and of all it rests on, in its branch of the chain."""
     found = set()
     at: Entry | None = entry
