@@ -51,7 +51,6 @@ def run_section(view: View, run: Thing) -> section.LongSection | None:
         ),
         fittings=tuple(_fittings(view, run, placed)),
         frost_depth_m=None if frost is None else float(frost),
-        notes=(say("drawn.between_measured_stations_the"),),
     )
 
 
