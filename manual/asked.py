@@ -19,7 +19,7 @@ from manual.emergency import pages
 from manual.faces import bare_faces
 from manual.fire import fire_page
 from manual.floors import floor_area, round_floor_area, round_inside
-from manual.languages import say
+from manual.languages import say, term
 from manual.marks import drawing
 from manual.parts import lots, parts
 from manual.photos import Album
@@ -144,6 +144,8 @@ def emergency_asked(book: Book) -> Mapping[str, Any]:
         "reader": book.view.reader,
         "emergency": pages(book.view),
         "sentence": sentence,
+        "term": term,
+        "terms": lambda words: ", ".join(map(term, words)),
         "told": bool,  # of a value: whether there is one
     }
 

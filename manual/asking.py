@@ -90,12 +90,9 @@ class Told:
     def __str__(self) -> str:
         """The crew's words, and both unit systems where something was measured."""
         value = self.value
-        if isinstance(value, Absent):
-            reason = f", {value.reason}" if value.reason else ""
-            return f"{term(value.why.value)}{reason}"
-        said = value_words(value, self._dimension, in_both, term)
-        named = isinstance(value, bool) or (self._one_of_a_list and isinstance(value, str))
-        return term(said) if named else said
+        if isinstance(value, str) and self._one_of_a_list:
+            return term(value)
+        return value_words(value, self._dimension, in_both)
 
     def __iter__(self) -> Iterator[str]:
         return iter(self.value if isinstance(self.value, tuple) else ())

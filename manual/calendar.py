@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from datetime import UTC, date, datetime, timedelta, tzinfo
 from typing import TYPE_CHECKING, Any
 
-from manual.languages import say
+from manual.languages import say, term
 from record.facts.kind import TECHNICIAN
 from record.readers import View
 from record.upkeep import Due, expiries, occurrences
@@ -161,9 +161,9 @@ def _description(one: Due, edition: int) -> Iterator[str]:
         yield say("calendar.missed_it_was_due", due=one.due)
     yield task.why
     if task.benchmark:
-        yield say("calendar.a_benchmark", benchmark=BENCHMARK)
+        yield say("calendar.a_benchmark", benchmark=term(BENCHMARK))
     yield ""
-    yield f"{task.signal.upper()}: {task.caution}"
+    yield f"{term(task.signal).upper()}: {task.caution}"
     yield ""
     for number, step in enumerate(task.steps, start=1):
         yield f"{number}. {step}"

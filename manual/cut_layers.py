@@ -72,7 +72,7 @@ def _by_layers(view: View, hull: Thing, frame: HullFrame) -> dict[tuple[Told, ..
         layers = layers_behind(view.built, panel, face_frame(panel, frame))
         alike = tuple((each.side, each.what, each.thickness) for each in layers)
         faces = found.setdefault(alike, (layers, {}))[1]
-        face = panel.words("face")
+        face = panel.stored("face")
         faces[face] = faces.get(face, 0) + 1
     return dict(found.values())
 

@@ -12,6 +12,7 @@ from manual.languages import say
 from manual.pdf_finish import Attached
 from record.entry import Entry
 from record.facts.kind import OWNER
+from record.words import english, speaking
 
 _TYPES = {".jsonl": "application/json", ".txt": "text/plain", ".csv": "text/csv"}
 _SAID = {"links.jsonl": "links", "contents.jsonl": "contents", "checkpoint.txt": "checkpoint"}
@@ -23,6 +24,8 @@ def enclosed(entries: Sequence[Entry], reader: str) -> tuple[Attached, ...]:
 
     if reader != OWNER:
         return ()
+    with speaking(english()):  # data for programs, in the words it was recorded in
+        files = sorted(plain_files(entries))
     return tuple(
         Attached(
             name=name.replace("/", "-"),
@@ -31,7 +34,7 @@ def enclosed(entries: Sequence[Entry], reader: str) -> tuple[Attached, ...]:
             said=_said(name),
             relationship="Data" if name.startswith("csv/") else "Source",
         )
-        for name, data in sorted(plain_files(entries))
+        for name, data in files
     )
 
 

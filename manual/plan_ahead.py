@@ -8,7 +8,7 @@ from datetime import date
 from decimal import Decimal
 from itertools import pairwise
 
-from manual.languages import say
+from manual.languages import say, term
 from record.figures.of_ground import of_seasons
 from record.readers import View
 from record.units import Dimension, in_both
@@ -16,6 +16,7 @@ from record.upkeep import Due, occurrences
 from record.upkeep.dates import add_months
 from record.upkeep.seasons import CONDENSING, Season, seasons
 from record.upkeep.visits import visits
+from record.words import tell
 
 YEARS = 10
 #: A task that comes round sooner fills every year alike, and stands in the year at a glance.
@@ -133,13 +134,13 @@ def season_words(view: View) -> Iterator[str]:
         entries = () if one.word == CONDENSING else one.entries
         yield f"{_begins(one)}: {one.source}{_numbers(entry.number for entry in entries)}"
     for word, why in known.missing:
-        yield say("upkeep.the_season_is_not", word=word, why=why)
+        yield say("upkeep.the_season_is_not", word=term(word), why=why)
 
 
 def _begins(one: Season) -> str:
     day = one.first_day(2001)
     return say(
-        "upkeep.about", day=day.day, month=say(f"month_in_full.{day.month}"), begins=one.begins
+        "upkeep.about", day=day.day, month=tell(f"month_in_full.{day.month}"), begins=one.begins
     )
 
 

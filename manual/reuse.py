@@ -124,8 +124,9 @@ def _code() -> str:
 
 
 def _words(language: Language) -> str:
-    said = repr(sorted(language.words.items())) + repr(sorted(language.terms.items()))
-    return hashlib.sha256(said.encode()).hexdigest()
+    record = language.record
+    said = [sorted(each.items()) for each in (language.words, record.said, record.terms)]
+    return hashlib.sha256(repr(said).encode()).hexdigest()
 
 
 @contextmanager

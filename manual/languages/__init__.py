@@ -2,7 +2,8 @@
 The words of the manual, kept apart from its code: a language is a folder.
 
     words.toml      what the code itself says, by key; a {name} is filled in where it stands
-    terms.toml      words of the record (kinds, choices, "not recorded"), from the English
+    record.toml     what the record says, by the keys of record/words/en.toml
+    terms.toml      words of the record's tables (kinds, choices, sums, tasks), from the English
     chapters/*.md   the chapters
     drafts/*.toml   the drafts of the emergency pages
     pages/*.jinja   pages by themselves: the brief to take along
@@ -13,25 +14,38 @@ What a folder lacks is said in English, which is whole; ``lacks`` tells what tha
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass
+from difflib import get_close_matches
 from functools import cache
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 from pathlib import Path
-from string import Formatter
 from types import MappingProxyType
 
+from manual.languages.terms import every_term
+from record import words as record_words
+from record.words import Words, term
+from record.words.plural import FORMS
+from record.words.written import LanguageFault, faults, read_toml, read_words
+
+__all__ = [
+    "Language",
+    "LanguageFault",
+    "english",
+    "language",
+    "say",
+    "say_how_many",
+    "shipped",
+    "speaking",
+    "spoken",
+    "term",
+]
 CHAPTER = re.compile(r"\d\d-[a-z0-9-]+\.md")
 #: A language tag as it stands in a page (BCP 47, RFC 5646): en, de, pt-BR.
 CODE = re.compile(r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})*")
-
-
-class LanguageFault(Exception):
-    """A language cannot be spoken; the text says which file and what to write."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,12 +53,17 @@ class Language:
     """One language: its tag, and everything said in it, by name."""
 
     code: str
-    words: Mapping[str, str]
-    terms: Mapping[str, str]
+    says: Words
+    record: Words
     chapters: Mapping[str, str]
     drafts: Mapping[str, str]
     pages: Mapping[str, str]
     lacks: tuple[str, ...] = ()  # what is said in English, because the folder does not have it
+
+    @property
+    def words(self) -> Mapping[str, str]:
+        """What the manual says, by key."""
+        return self.says.said
 
 
 @cache
@@ -88,27 +107,23 @@ def spoken() -> Language:
 
 @contextmanager
 def speaking(one: Language) -> Iterator[None]:
-    """Speak a language for as long as the block lasts."""
+    """Speak a language for as long as the block lasts, the record's sentences as well."""
     before = _spoken.set(one)
     try:
-        yield
+        with record_words.speaking(one.record):
+            yield
     finally:
         _spoken.reset(before)
 
 
 def say(key: str, /, **put: object) -> str:
     """Return what stands under ``key`` in the language that is spoken, filled with ``put``."""
-    return spoken().words[key].format_map(put)
+    return spoken().says.said[key].format_map(put)
 
 
 def say_how_many(key: str, number: int, /, **put: object) -> str:
-    """Return what stands under ``key.one`` for 1, else under ``key.more``."""
-    return say(f"{key}.one" if number == 1 else f"{key}.more", number=number, **put)
-
-
-def term(word: str) -> str:
-    """Return a word of the record in the language that is spoken, or as it is."""
-    return spoken().terms.get(word, word)
+    """Return what stands under ``key`` for so many, in the form the spoken language has for it."""
+    return spoken().says.how_many(key, number).format_map({"number": number, **put})
 
 
 _spoken: ContextVar[Language | None] = ContextVar("_spoken", default=None)
@@ -117,71 +132,78 @@ _spoken: ContextVar[Language | None] = ContextVar("_spoken", default=None)
 def _over(one: Language) -> Language:
     """Return a language with English where it has nothing. Raises LanguageFault."""
     whole = english()
-    if faults := tuple(_faults(one, whole)):
-        raise LanguageFault("\n".join(faults))
+    if found := tuple(_faults(one, whole)):
+        raise LanguageFault("\n".join(found))
     return Language(
         one.code,
-        MappingProxyType({**whole.words, **one.words}),
-        one.terms,
+        one.says.over(whole.says),
+        one.record.over(whole.record),
         MappingProxyType({**whole.chapters, **one.chapters}),
         MappingProxyType({**whole.drafts, **one.drafts}),
         MappingProxyType({**whole.pages, **one.pages}),
-        tuple(f"{what}: {name}" for what, name in _names(whole) if name not in getattr(one, what)),
+        tuple(_lacking(one, whole)),
     )
 
 
-def _names(one: Language) -> Iterator[tuple[str, str]]:
-    for what in ("words", "chapters", "drafts", "pages"):
-        yield from ((what, name) for name in getattr(one, what))
+PARTS = ("chapters", "drafts", "pages")
+
+
+def _lacking(one: Language, whole: Language) -> Iterator[str]:
+    for what, mine, all_of_it in (
+        ("words", one.says, whole.says),
+        ("record", one.record, whole.record),
+    ):
+        counted = {_stem(key) for key in mine.said}  # its forms are its own, not those of English
+        for key in all_of_it.said:
+            if key not in mine.said and _stem(key) not in counted:
+                yield f"{what}: {key}"
+    for word, where in every_term().items():
+        if word not in one.record.terms:
+            yield f"terms: {word} ({where})"
+    for what in PARTS:
+        for name in getattr(whole, what):
+            if name not in getattr(one, what):
+                yield f"{what}: {name}"
+
+
+def _stem(key: str) -> str:
+    """Return the key of a number of things, of one of its forms; else the key itself."""
+    stem, _, form = key.rpartition(".")
+    return stem if form in FORMS else key
 
 
 def _faults(one: Language, whole: Language) -> Iterator[str]:
     """Yield what a folder says that nobody asks for, and what it would leave out or cannot fill."""
-    for what, name in _names(one):
-        place = f"{one.code}/words.toml: {name}" if what == "words" else f"{one.code}/{what}/{name}"
-        if name not in getattr(whole, what):
-            yield f"{place}: English has nothing of that name; take it out"
-        elif what == "words" and _slots(one.words[name]) != _slots(whole.words[name]):
-            yield (
-                f"{place} puts in {_named(one.words[name])}; write it with "
-                f"{_named(whole.words[name])}, as English does"
-            )
-
-
-def _slots(words: str) -> frozenset[str]:
-    return frozenset(name for _, name, _, _ in Formatter().parse(words) if name is not None)
-
-
-def _named(words: str) -> str:
-    return ", ".join(f"{{{name}}}" for name in sorted(_slots(words))) or "nothing"
+    for file, mine, all_of_it in (
+        ("words.toml", one.says, whole.says),
+        ("record.toml", one.record, whole.record),
+    ):
+        yield from faults(mine.said, all_of_it.said, f"{one.code}/{file}", one.code)
+    for word in one.record.terms:
+        if word not in every_term():
+            near = get_close_matches(word, every_term(), 1, 0.6)
+            hint = f'; did you mean "{near[0]}"?' if near else "; take it out"
+            yield f'{one.code}/terms.toml: the record has no term "{word}"{hint}'
+    for what in PARTS:
+        for name in getattr(one, what):
+            if name not in getattr(whole, what):
+                yield f"{one.code}/{what}/{name}: English has nothing of that name; take it out"
 
 
 def _read(folder: Traversable, code: str) -> Language:
+    terms = read_toml(folder / "terms.toml", f"{code}/terms.toml")
+    own = record_words.english()
+    if code != own.code:
+        said = read_words(folder / "record.toml", f"{code}/record.toml")
+        own = Words(code, said, MappingProxyType({k: str(v) for k, v in terms.items()}))
     return Language(
         code,
-        MappingProxyType(dict(_flat(_toml(folder / "words.toml", code)))),
-        MappingProxyType({k: str(v) for k, v in _toml(folder / "terms.toml", code).items()}),
+        Words(code, read_words(folder / "words.toml", f"{code}/words.toml")),
+        own,
         MappingProxyType(_texts(folder / "chapters", CHAPTER)),
         MappingProxyType(_texts(folder / "drafts", re.compile(r"[a-z-]+\.toml"))),
         MappingProxyType(_texts(folder / "pages", re.compile(r"[a-z-]+\.html\.jinja"))),
     )
-
-
-def _toml(file: Traversable, code: str) -> dict[str, object]:
-    if not file.is_file():
-        return {}
-    try:
-        return tomllib.loads(file.read_text(encoding="utf-8"))
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as fault:
-        raise LanguageFault(f"{code}/{file.name}: {fault}") from fault
-
-
-def _flat(held: Mapping[str, object], under: str = "") -> Iterator[tuple[str, str]]:
-    for name, value in held.items():
-        if isinstance(value, Mapping):
-            yield from _flat(value, f"{under}{name}.")
-        else:
-            yield f"{under}{name}", str(value)
 
 
 def _texts(folder: Traversable, name: re.Pattern[str]) -> dict[str, str]:

@@ -100,7 +100,7 @@ def lifts(view: View, hull: str | None = None) -> tuple[Lift, ...]:
 
 
 def _lift(happening: Happening, before: Sequence[Lift]) -> Lift:
-    side = _side(happening.words("side"))
+    side = _side(happening.stored("side"))
     level = happening.si("to_level")
     others = {b for a, b in OPPOSITE if a == side} | {a for a, b in OPPOSITE if b == side}
     beside = [

@@ -65,7 +65,7 @@ def behind(
     return Behind(
         tag=panel.tag,
         hull=panel.words("hull"),
-        face=panel.words("face"),
+        face=panel.stored("face"),
         room=panel.words("room"),
         width_m=_metres(panel, "width"),
         height_m=_metres(panel, "height"),

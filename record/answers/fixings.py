@@ -79,7 +79,7 @@ def fixings(
     return Fixings(
         tag=panel.tag,
         hull=panel.words("hull"),
-        face=panel.words("face"),
+        face=panel.stored("face"),
         room=panel.words("room"),
         width_m=frame.width_m if frame else None,
         height_m=frame.height_m if frame else None,

@@ -9,9 +9,11 @@ from decimal import Decimal
 from fractions import Fraction
 
 from record.facts import Kind
+from record.facts.fields import OneOf
 from record.facts.sizes import Measure
 from record.facts.values import Level, Value, in_words
 from record.units import Dimension, Quantity, in_both
+from record.words import tell, term
 
 WIDE = 100
 _INCH_MM = Fraction(254, 10)
@@ -50,6 +52,8 @@ def value(kind: Kind, name: str, held: Value) -> str:
     """
     field = kind.field(name)
     dimension = field.holds.dimension if field and isinstance(field.holds, Measure) else None
+    if isinstance(held, str) and field and isinstance(field.holds, OneOf):
+        return term(held)
     return value_words(held, dimension, _measured)
 
 
@@ -57,17 +61,15 @@ def value_words(
     held: Value,
     dimension: Dimension | None,
     say: Callable[[Quantity, Dimension], str] | None = None,
-    spoken: Callable[[str], str] = str,
 ) -> str:
     """
     Return any recorded value in words: the one place where it is told which sort it is.
 
-    ``say`` puts a measured value into words (:func:`measured` where not given), ``spoken`` the
-    name of a level's part.
+    ``say`` puts a measured value into words (:func:`measured` where not given).
     """
     say = say or measured
     if isinstance(held, Level):
-        return f"{spoken(held.part.value)} {say(held.height, Dimension.LENGTH)}"
+        return f"{term(held.part.value)} {say(held.height, Dimension.LENGTH)}"
     if isinstance(held, Quantity) and dimension is not None:
         return say(held, dimension)
     return in_words(held)
@@ -80,13 +82,13 @@ def measured(quantity: Quantity, dimension: Dimension) -> str:
         return said
     if dimension is Dimension.LENGTH:
         return f"{said} ± {depth(float(quantity.tol))}"
-    return f"{said}, written {quantity.text}"
+    return tell("values.written", said=said, text=quantity.text)
 
 
 def _measured(quantity: Quantity, dimension: Dimension) -> str:
     said = measured(quantity, dimension)
     told = _tells_no_more(quantity, dimension) or said.endswith(quantity.text)
-    return said if told else f"{said}, written {quantity.text}"
+    return said if told else tell("values.written", said=said, text=quantity.text)
 
 
 def _tells_no_more(quantity: Quantity, dimension: Dimension) -> bool:

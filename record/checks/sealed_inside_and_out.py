@@ -71,7 +71,7 @@ def _may_be(hidden: Hidden, hole: Thing) -> bool:
 
 
 def _what(hole: Thing) -> str:
-    face, hull = hole.words("face"), hole.words("hull")
+    face, hull = hole.stored("face"), hole.words("hull")
     return f"{hole.words('passes')} through {hull}, {face}"
 
 

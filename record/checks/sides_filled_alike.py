@@ -36,7 +36,7 @@ def find(hidden: Hidden) -> Iterator[Finding]:
 
 
 def _names_both(lift: Lift) -> bool:
-    said = set(re.findall(r"\w+", lift.happening.words("side").casefold()))
+    said = set(re.findall(r"\w+", lift.happening.stored("side").casefold()))
     return any({one, other} <= said for one, other in OPPOSITE)
 
 

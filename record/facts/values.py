@@ -15,6 +15,7 @@ from functools import lru_cache
 from typing import Any
 
 from record.units import Quantity
+from record.words import term
 
 
 class Why(StrEnum):
@@ -34,7 +35,8 @@ class Absent:
     reason: str = ""
 
     def __str__(self) -> str:
-        return f"{self.why.value}, {self.reason}" if self.reason else self.why.value
+        why = term(self.why.value)
+        return f"{why}, {self.reason}" if self.reason else why
 
 
 NOT_RECORDED = Absent(Why.NOT_RECORDED)
@@ -56,7 +58,7 @@ class Level:
     height: Quantity
 
     def __str__(self) -> str:
-        return f"{self.part.value} {self.height.text}"
+        return f"{term(self.part.value)} {self.height.text}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +77,7 @@ Value = Quantity | Level | Absent | Unread | str | bool | int | tuple[str, ...]
 def in_words(value: Value) -> str:
     """Return a value as a person would read it: the crew's own text wherever there is one."""
     if isinstance(value, bool):
-        return "yes" if value else "no"
+        return term("yes" if value else "no")
     if isinstance(value, Quantity):
         return value.text
     if isinstance(value, tuple):

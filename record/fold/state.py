@@ -11,8 +11,10 @@ import msgspec
 
 from record.entry import Entry
 from record.facts import Kind
+from record.facts.fields import OneOf
 from record.facts.values import NOT_RECORDED, Absent, Level, Value, Why, in_words
 from record.units import Quantity
+from record.words import tell, term
 
 
 class Held(msgspec.Struct, frozen=True, gc=False):
@@ -39,7 +41,9 @@ def _settled(held: tuple[Held, ...]) -> Value:
     first = held[0].value
     if all(other.value == first for other in held[1:]):
         return first
-    said = "; ".join(f"{h.entry.number} says {in_words(h.value)}" for h in held)
+    said = "; ".join(
+        tell("values.says", number=h.entry.number, value=in_words(h.value)) for h in held
+    )
     return Absent(Why.NOT_SETTLED, said)
 
 
@@ -81,8 +85,18 @@ class Stated:
         value = self.value(name)
         return value if isinstance(value, int) and not isinstance(value, bool) else None
 
-    def words(self, name: str) -> str:
+    def stored(self, name: str) -> str:
+        """Return the value's words as they are stored, to compare by: in whatever language."""
         return in_words(self.value(name))
+
+    def words(self, name: str) -> str:
+        """Return the value as it is read: the crew's text, a choice in the language spoken."""
+        value = self.value(name)
+        kind: Kind | None = getattr(self, "kind", None)
+        field = kind.field(name) if kind else None
+        if isinstance(value, str) and field and isinstance(field.holds, OneOf):
+            return term(value)
+        return in_words(value)
 
     def unsettled(self) -> tuple[str, ...]:
         """Return the fields that hold two statements which differ."""

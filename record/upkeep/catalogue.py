@@ -8,7 +8,7 @@ the intervals here are starting values with their source beside them.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from importlib.resources import files
 from typing import Any
@@ -19,6 +19,7 @@ from record.facts.kind import EVERYONE, READERS
 from record.facts.states import BEFELL_WORDS
 from record.upkeep.dates import Interval
 from record.upkeep.seasons import SEASONS
+from record.words import term
 
 WHO = ("owner", "technician", "electrician", "plumber")
 #: What a task may come after: what befell the shelter, or was done to the thing.
@@ -86,6 +87,18 @@ class Task:
     def page(self) -> str:
         """Where the manual tells of it."""
         return f"upkeep-{self.word}"
+
+
+#: What of a task a person reads; the rest is for counting.
+TOLD = ("title", "why", "caution", "passes", "record", "reading", "source", "sooner")
+TOLD_LISTS = ("steps", "ticks", "tools")
+
+
+def told(task: Task) -> Task:
+    """Return a task with its words in the language that is spoken."""
+    said: dict[str, Any] = {name: term(getattr(task, name)) for name in TOLD}
+    said.update({name: tuple(map(term, getattr(task, name))) for name in TOLD_LISTS})
+    return replace(task, **said)
 
 
 @cache

@@ -11,6 +11,7 @@ from record.upkeep.catalogue import Task
 from record.upkeep.dates import read_day
 from record.upkeep.past import Past
 from record.upkeep.services import Services
+from record.words import term
 
 MADE = "made"
 FIRST_RECORDED = "first recorded"
@@ -69,7 +70,7 @@ def _stated(
             day, held = min(days, key=lambda one: one[0])
             return Counted(day, key, held.entry), tuple(missing)
         if thing.kind.field(key):
-            missing.append(f"{key}: {thing.words(name)}")
+            missing.append(f"{term(key)}: {thing.words(name)}")
     return None, tuple(missing)
 
 

@@ -12,6 +12,7 @@ from datetime import date, timedelta
 from decimal import Decimal
 
 from record.units import Quantity
+from record.words import tell_how_many
 
 SHORTEST_MONTH_DAYS = 28
 
@@ -64,8 +65,9 @@ class Interval:
         return day - timedelta(days=min(self.days, (day - date.min).days))
 
     def __str__(self) -> str:
-        count, unit = (self.months, "month") if self.months else (self.days, "day")
-        return f"{count} {unit}" if count == 1 else f"{count} {unit}s"
+        if self.months:
+            return tell_how_many("upkeep.months", self.months)
+        return tell_how_many("upkeep.days", self.days)
 
 
 def interval_of(quantity: Quantity) -> Interval | None:

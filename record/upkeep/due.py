@@ -10,7 +10,7 @@ from itertools import groupby
 from record.facts import KINDS
 from record.fold import Happening, natural
 from record.readers import View
-from record.upkeep.catalogue import SAY_WHAT_IT_IS, WHO, Task, catalogue
+from record.upkeep.catalogue import SAY_WHAT_IT_IS, WHO, Task, catalogue, told
 from record.upkeep.counting import MADE, Counted, counted
 from record.upkeep.dates import Interval
 from record.upkeep.fitted import Fitted, fitted
@@ -19,6 +19,7 @@ from record.upkeep.rules import EXPIRY, SEASON, Rule, makers_words, rules
 from record.upkeep.seasons import Seasons, seasons
 from record.upkeep.services import Service, Services, resetting_nothing, services
 from record.upkeep.triggers import Triggers, triggers
+from record.words import tell, tell_how_many
 
 
 class CannotTell(ValueError):
@@ -197,7 +198,7 @@ def _due(
         come.rules(task, thing, start.on, last),
     )
     return Due(
-        task=task,
+        task=told(task),
         about=thing.tag,
         name=thing.text("name") or "",
         due=ruled[0].due,
@@ -217,21 +218,20 @@ def _notes(
     thing = found.thing
     for one in mine.failed():
         said = one.happening.words("task")
-        yield f"failed on {one.day} ({_number(one)}, {said}); due until it is retested"
+        yield tell("upkeep.failed_on_due_until", day=one.day, one=_number(one), said=said)
     for one in mine.looked_at():
         result = one.happening.words("result")
-        yield f"looked at on {one.day} ({_number(one)}), result {result}: not counted as done"
+        yield tell("upkeep.looked_at_on_result", day=one.day, one=_number(one), result=result)
     last = mine.last_done()
     if last and not last.happening.held("result"):
-        yield f"done on {last.day} ({_number(last)}) with no result stated"
+        yield tell("upkeep.done_on_with_no", day=last.day, last=_number(last))
     if last and start.why == MADE and last.day > start.on:
-        yield f"done on {last.day} ({_number(last)}): if it was renewed, record the day it was made"
+        yield tell("upkeep.done_on_if_was", day=last.day, last=_number(last))
     if missing:
-        yield f"{', '.join(missing)}: it may be due sooner"
+        yield tell("upkeep.may_be_due_sooner", missing=", ".join(missing))
     unread = [one for one in view.built.unread if _is_about(one.entry.content, thing.tag)]
     if unread:
-        count = f"{len(unread)} {'entry' if len(unread) == 1 else 'entries'}"
-        yield f"{count} about {thing.tag} cannot be read by this version"
+        yield tell_how_many("upkeep.unread", len(unread), tag=thing.tag)
 
 
 def _is_about(content: object, tag: str) -> bool:
@@ -251,7 +251,7 @@ def _cannot_be_told(doubtful: Sequence[tuple[Fitted, Due]], task: Task) -> Itera
         fields = dict.fromkeys(said for found, _ in each for said in found.doubt)
         words = dict.fromkeys(one.task.word for _, one in each)
         yield Due(
-            task=task,
+            task=told(task),
             about=tag,
             name=soonest.name,
             due=soonest.due,
@@ -261,7 +261,7 @@ def _cannot_be_told(doubtful: Sequence[tuple[Fitted, Due]], task: Task) -> Itera
             rules=soonest.rules,
             maker_says="",
             notes=soonest.notes,
-            doubt=f"{', '.join(fields)}; it may need {', '.join(words)}",
+            doubt=tell("upkeep.may_need", fields=", ".join(fields), words=", ".join(words)),
             failed=soonest.failed,
         )
 

@@ -17,6 +17,9 @@ from record.facts.kind import Kind
 from record.facts.values import Absent, Value, Why
 from record.fold import AsBuilt, Thing
 from record.upkeep.catalogue import Fit, Task
+from record.words import tell, term
+
+NOT_UNDERSTOOD = "not understood"
 
 
 class Fits(Enum):
@@ -70,7 +73,7 @@ def _of(built: AsBuilt, task: Task, thing: Thing) -> Fitted | None:
                 if each is not thing:
                     parts.append(each)
             elif answer is Fits.CANNOT_TELL:
-                at = "" if each is thing else f"row {each.key}: "
+                at = "" if each is thing else tell("upkeep.row", key=each.key)
                 doubt.update(dict.fromkeys(f"{at}{said}" for said in open_fields))
     if sure:
         return Fitted(task, thing, tuple(parts))
@@ -95,7 +98,7 @@ def fits(built: AsBuilt, fit: Fit, thing: Thing) -> tuple[Fits, tuple[str, ...]]
         if answer is Fits.NO:
             return Fits.NO, ()
         if answer is Fits.CANNOT_TELL:
-            still_open.append(f"{name.replace('_', ' ')} {_why(thing.value(name))}")
+            still_open.append(f"{term(name.replace('_', ' '))} {_why(thing.value(name))}")
     return (Fits.CANNOT_TELL if still_open else Fits.YES), tuple(still_open)
 
 
@@ -124,7 +127,7 @@ def _says(kind: Kind, name: str, value: Value, words: tuple[str, ...]) -> Fits:
 
 
 def _why(value: Value) -> str:
-    return value.why.value if isinstance(value, Absent) else "not understood"
+    return term(value.why.value if isinstance(value, Absent) else NOT_UNDERSTOOD)
 
 
 def _served_by_another(built: AsBuilt, fit: Fit, thing: Thing) -> bool:

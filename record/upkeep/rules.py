@@ -16,6 +16,7 @@ from record.upkeep.dates import Interval, interval_of
 from record.upkeep.past import Past
 from record.upkeep.seasons import Season
 from record.upkeep.services import Service
+from record.words import tell, term
 
 OURS = "ours"
 MAKER = "maker"
@@ -57,10 +58,10 @@ def rules(
     more: Iterable[Rule] = (),
 ) -> tuple[Rule, ...]:
     """Return every rule for a task counted from ``start``, the soonest due first."""
-    source = f"{task.source} ({BENCHMARK})" if task.benchmark else task.source
+    source = f"{term(task.source)} ({term(BENCHMARK)})" if task.benchmark else term(task.source)
     ours = Rule(
         OURS,
-        f"every {task.interval}",
+        tell("upkeep.every", interval=task.interval),
         source,
         task.interval.after(start),
         task.interval,
@@ -69,7 +70,14 @@ def rules(
     )
     found = [ours, *_makers(task, thing, start, past), *_expiries(task, parts or (thing,), past)]
     found += [
-        Rule(FAILED, f"failed on {one.day}", "due until it is retested", one.day, None, entry)
+        Rule(
+            FAILED,
+            tell("upkeep.failed_on", day=one.day),
+            tell("upkeep.due_until_retested"),
+            one.day,
+            None,
+            entry,
+        )
         for one in failed
         if (entry := one.happening.entry)
     ]
@@ -93,7 +101,12 @@ def _seasonal(task: Task, season: Season, start: date) -> Rule:
     numbers = ", ".join(dict.fromkeys(one.number for one in season.entries))
     return Rule(
         whose=SEASON,
-        says=f"before {season.begins}, about {day.day} {day:%B}",
+        says=tell(
+            "upkeep.before_about",
+            begins=season.begins,
+            day=day.day,
+            month=tell(f"month_in_full.{day.month}"),
+        ),
         source=f"{season.source}; {numbers}" if numbers else season.source,
         due=eve,
         interval=YEAR,
@@ -112,7 +125,7 @@ def makers_words(task: Task, thing: Thing) -> str:
         return said
     numbers = ", ".join(one.entry.number for one in held)
     source = thing.words("maker's_interval_from")
-    return f"{said}, from {source} ({numbers})"
+    return tell("upkeep.from", said=said, source=source, numbers=numbers)
 
 
 def _makers(task: Task, thing: Thing, start: date, past: Past) -> Iterator[Rule]:
@@ -123,7 +136,7 @@ def _makers(task: Task, thing: Thing, start: date, past: Past) -> Iterator[Rule]
         interval = interval_of(held.value) if isinstance(held.value, Quantity) else None
         if interval is None or not isinstance(held.value, Quantity):
             continue
-        said = f"every {held.value.text}"
+        said = tell("upkeep.every", interval=held.value.text)
         source = thing.words("maker's_interval_from")
         yield Rule(MAKER, said, source, interval.after(start), interval, held.entry, start)
 
@@ -134,7 +147,7 @@ def _expiries(task: Task, things: Sequence[Thing], past: Past) -> Iterator[Rule]
             for held in past.values(thing, key.replace(" ", "_")):
                 day = day_of(held)
                 if day is not None:
-                    yield Rule(EXPIRY, f"{key} {day}", _which(thing), day, None, held.entry)
+                    yield Rule(EXPIRY, f"{term(key)} {day}", _which(thing), day, None, held.entry)
 
 
 def _which(thing: Thing) -> str:

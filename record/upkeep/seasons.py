@@ -15,6 +15,7 @@ from record.figures import Fed, Missing, Worked
 from record.figures.of_ground import climate_of, day_of_year, of_seasons
 from record.fold import Thing
 from record.readers import View
+from record.words import tell, term
 
 CONDENSING, FROST = "condensing", "frost"
 SEASONS = (CONDENSING, FROST)
@@ -55,7 +56,11 @@ class Seasons:
         return tuple(one for one in self.known if one.word in words)
 
     def not_known(self, words: tuple[str, ...]) -> tuple[str, ...]:
-        return tuple(f"{word} season: {why}" for word, why in self.missing if word in words)
+        return tuple(
+            tell("upkeep.season", word=term(word), why=why)
+            for word, why in self.missing
+            if word in words
+        )
 
 
 def seasons(view: View) -> Seasons:
@@ -110,8 +115,8 @@ def _wet(worked: Worked) -> Iterator[Season]:
                 word=CONDENSING,
                 month=first,
                 day=1,
-                begins=f"the air begins to wet {worked.heading}",
-                source=f"monthly normals: {worked.sum.source}",
+                begins=tell("upkeep.air_begins_to_wet", heading=worked.heading),
+                source=tell("upkeep.monthly_normals", source=term(worked.sum.source)),
                 entries=_entries(worked),
             )
 
@@ -128,12 +133,12 @@ def _frost(view: View) -> Iterator[Season | tuple[str, str]]:
         yield told
         return
     if site is not None and (said := site.text("first_frost")):
-        yield FROST, f'first frost of {site.tag}: "{said}" is no day of the year'
+        yield FROST, tell("upkeep.first_frost_no_day", tag=site.tag, said=said)
         return
     parts = climate_of(view)
     missing = [one.words for one in parts if isinstance(one, Missing)]
     if missing:
-        yield FROST, f"first frost not recorded, and {'; '.join(missing)}"
+        yield FROST, tell("upkeep.first_frost_not_recorded", missing="; ".join(missing))
         return
     given = {part.key: part.value for part in parts if part and not isinstance(part, Missing)}
     entries = tuple(
@@ -155,8 +160,8 @@ def _first_frost(site: Thing) -> Season | None:
         word=FROST,
         month=month,
         day=day,
-        begins="the first frost is usual",
-        source=f"first frost from: {site.words('first_frost_from')}",
+        begins=tell("upkeep.first_frost_usual"),
+        source=tell("upkeep.first_frost_from", first_frost_from=site.words("first_frost_from")),
         entries=tuple(held.entry for held in site.held("first_frost")),
     )
 
@@ -177,9 +182,8 @@ def _cold(given: dict[str, object], entries: tuple[Entry, ...]) -> Iterator[Seas
             word=FROST,
             month=month,
             day=of_month,
-            begins=f"days come down to a mean of {NIGHT_FROST_C:g} °C and nights may freeze",
-            source="yearly wave of the site's mean, amplitude and coldest day; "
-            "common practice, no source",
+            begins=tell("upkeep.days_come_down_to", night_frost_c=f"{NIGHT_FROST_C:g}"),
+            source=tell("upkeep.yearly_wave_site_s"),
             entries=entries,
         )
 

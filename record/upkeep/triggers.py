@@ -17,6 +17,7 @@ from record.upkeep.catalogue import Task
 from record.upkeep.dates import read_day
 from record.upkeep.rules import CONDITION, EVENT, USE, Rule
 from record.upkeep.services import Service
+from record.words import tell, term
 
 HOURS = "hours run"
 LIMIT_OF_USE = "service_after_running"
@@ -44,7 +45,14 @@ class Triggers:
             what = (one.text("what") if one.kind is BEFELL else None) or one.kind.word
             day = read_day(one.on)
             if what in task.after and day and _touches(one, thing) and since.stands(day, one.at):
-                yield Rule(EVENT, f"after: {what}, {one.on}", "as told", day, None, one.entry)
+                yield Rule(
+                    EVENT,
+                    tell("upkeep.after", what=term(what), on=one.on),
+                    tell("upkeep.told"),
+                    day,
+                    None,
+                    one.entry,
+                )
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,8 +103,14 @@ def _conditions(task: Task, mine: Sequence[Series], since: Since) -> Iterator[Ru
         if past and day and since.stands(day, past.happening.at):
             yield Rule(
                 CONDITION,
-                f"{one.name} read {past.words} on {day}, limit {one.limit}",
-                "as recorded with the reading",
+                tell(
+                    "upkeep.read_on_limit",
+                    name=one.name,
+                    words=past.words,
+                    day=day,
+                    limit=one.limit,
+                ),
+                tell("upkeep.recorded_with_reading"),
                 day,
                 None,
                 past.happening.entry,
@@ -123,7 +137,7 @@ def _use(task: Task, thing: Thing, mine: Sequence[Series], since: Since) -> Iter
             source = thing.words("maker's_interval_from")
             yield Rule(
                 USE,
-                f"{each.value.text} run since {since.start}, {said}",
+                tell("upkeep.run_since", text=each.value.text, start=since.start, said=said),
                 source,
                 day,
                 None,
@@ -144,7 +158,7 @@ def _reached(
     """Return the day a counter comes to so many hours, and how that is known."""
     for day, hours in read:
         if hours >= due_at and day >= start:
-            return day, f"counter at {hours.normalize():f} h"
+            return day, tell("upkeep.counter_at_h", normalize=f"{hours.normalize():f}")
     if len(read) < 2:
         return None
     (early, least), (late, most) = read[-2:]
@@ -154,4 +168,4 @@ def _reached(
     ahead = int((due_at - most) * days / run)
     if ahead > (date.max - late).days:
         return None
-    return late + timedelta(days=ahead), f"at the rate of {early} to {late}"
+    return late + timedelta(days=ahead), tell("upkeep.at_rate_to", early=early, late=late)

@@ -10,10 +10,12 @@ from typing import Any
 from record.fold import Happening
 from record.readers import View
 from record.upkeep.due import Due
-from record.upkeep.rules import BENCHMARK, Rule
+from record.upkeep.rules import BENCHMARK, MAKER, OURS, SEASON, Rule
+from record.words import tell, tell_how_many, term
 
 WIDTH = 100
 HANG = " " * 12
+TOLD_WHOSE = (OURS, MAKER, SEASON)  # of the others it is told by what they say
 
 
 def words(
@@ -45,7 +47,11 @@ def words(
 
 
 def _lines(one: Due) -> Iterator[str]:
-    late = f", {days_in_words(one.overdue_days)} overdue" if one.overdue_days else ""
+    late = (
+        tell("upkeep.overdue", overdue_days=days_in_words(one.overdue_days))
+        if one.overdue_days
+        else ""
+    )
     name = f" ({one.name})" if one.name else ""
     head = f"{one.about}{name}: {one.title}{late} [{one.task.word}]"
     yield from _wrapped(head, f"{one.due}  ")
@@ -56,30 +62,33 @@ def _lines(one: Due) -> Iterator[str]:
 def details(one: Due) -> Iterator[str]:
     """Yield, a sentence each, why the day is what it is, and what is to be known of it."""
     if one.doubt:
-        yield f"cannot be told: {one.doubt}"
+        yield tell("upkeep.cannot_be_told", doubt=one.doubt)
     yield from one.notes
-    yield f"counted from {one.counted_from.on}, {counted_words(one)}"
+    yield tell("upkeep.counted_from", on=one.counted_from.on, one=counted_words(one))
     for rule in one.rules:
-        yield rule_words(rule) + (", the strictest rules" if _rules_alone(one, rule) else "")
-    if one.maker_says and not any(rule.whose == "maker" for rule in one.rules):
-        yield f"the maker's interval: {one.maker_says}"
+        yield (
+            tell("upkeep.strictest", rule=rule_words(rule))
+            if _rules_alone(one, rule)
+            else rule_words(rule)
+        )
+    if one.maker_says and not any(rule.whose == MAKER for rule in one.rules):
+        yield tell("upkeep.maker_s_interval", maker_says=one.maker_says)
     if one.task.sooner:
-        yield f"sooner: {one.task.sooner}"
-    yield f"who: {', '.join(one.who)}; manual: {one.page}"
+        yield tell("upkeep.sooner", sooner=one.task.sooner)
+    yield tell("upkeep.who_manual", who=", ".join(map(term, one.who)), page=one.page)
 
 
 def counted_words(one: Due) -> str:
-    return f"{one.counted_from.why} ({one.counted_from.entry.number})"
+    return f"{term(one.counted_from.why)} ({one.counted_from.entry.number})"
 
 
 def rule_words(rule: Rule) -> str:
     """Return a rule as one sentence, with who says so and the entry it stands in."""
     number = f", {rule.entry.number}" if rule.entry else ""
-    whose = {"ours": "by this list", "maker": "by the maker", "season": "by the season"}.get(
-        rule.whose
+    said = (
+        tell(f"upkeep.by.{rule.whose}", says=rule.says) if rule.whose in TOLD_WHOSE else rule.says
     )
-    said = f"{rule.says} {whose}" if whose else rule.says
-    return f"{said}: due {rule.due} ({rule.source}{number})"
+    return tell("upkeep.due", said=said, due=rule.due, source=rule.source, number=number)
 
 
 def _rules_alone(one: Due, rule: Rule) -> bool:
@@ -87,7 +96,7 @@ def _rules_alone(one: Due, rule: Rule) -> bool:
 
 
 def days_in_words(count: int) -> str:
-    return f"{count} day" if count == 1 else f"{count} days"
+    return tell_how_many("upkeep.days", count)
 
 
 def _wrapped(text: str, start: str) -> list[str]:

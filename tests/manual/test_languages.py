@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 import pytest
@@ -11,6 +12,7 @@ import pytest
 from manual import chapter, draft
 from manual.editions import editions, last_for
 from manual.languages import LanguageFault, english, language, say, shipped, speaking, spoken
+from manual.languages.terms import every_term
 from tests.manual.issuing import issued, without_press
 
 
@@ -57,7 +59,10 @@ def test_what_a_folder_lacks_is_told_by_name(tmp_path: Path):
         len(welsh.lacks)
         == sum(
             len(held)
-            for held in (english().words, english().chapters, english().drafts, english().pages)
+            for held in (
+                *(english().words, english().record.said, every_term()),
+                *(english().chapters, english().drafts, english().pages),
+            )
         )
         - 1
     )
@@ -103,10 +108,19 @@ def test_words_are_put_where_they_stand():
     assert say(key, **{slot: "7 m"}) == words.replace(f"{{{slot}}}", "7 m")
 
 
+def every_form(words: Mapping[str, str]) -> Iterator[tuple[str, str]]:
+    """Yield words by key; a number of things in the further forms that Welsh has for it."""
+    for key, said in words.items():
+        yield key, said
+        stem, _, form = key.rpartition(".")
+        if form == "other" and f"{stem}.one" in words:
+            yield from ((f"{stem}.{more}", said) for more in ("zero", "two", "few", "many"))
+
+
 def translated(tmp_path: Path) -> str:
     """A translation of all words, each in the marks that say where it begins and ends."""
     tables: dict[str, list[str]] = {}
-    for key, words in english().words.items():
+    for key, words in every_form(english().words):
         table, _, name = key.rpartition(".")
         said = json.dumps(f"«{words}»", ensure_ascii=False)
         tables.setdefault(table, []).append(f"{name} = {said}")

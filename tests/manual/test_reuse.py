@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from manual import reuse
@@ -12,6 +14,7 @@ from manual.emergency import pages
 from manual.languages import english, speaking
 from manual.reuse import NAME, Shelf, drawn_by, once, panel_answer, shelf_of, small
 from record.readers import look
+from record.words import Words
 from tests.manual.books import entries
 from tests.manual.test_screen import FRAME, PANEL
 
@@ -101,12 +104,14 @@ def test_a_drawing_is_drawn_anew_by_other_code_or_in_other_words(log, made, monk
     with shelf_of(log):
         drawn_by(draw, 1, wide=2.0)
     assert made == [1, 1]
-    words = {**english().words, "month.jan": "Jänner"}
-    from dataclasses import replace
-
-    with shelf_of(log), speaking(replace(english(), words=words)):
+    says = Words("de", {**english().words, "month.jan": "Jänner"})
+    with shelf_of(log), speaking(replace(english(), says=says)):
         drawn_by(draw, 1, wide=2.0)
     assert made == [1, 1, 1]
+    record = Words("en", english().record.said, {"not recorded": "nicht vermerkt"})
+    with shelf_of(log), speaking(replace(english(), record=record)):
+        drawn_by(draw, 1, wide=2.0)
+    assert made == [1, 1, 1, 1]
 
 
 def test_a_real_drawing_comes_back_as_it_was(log):

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-import ast
 import re
 from collections.abc import Iterator
 from pathlib import Path
-from string import Formatter
 
 import pytest
 
@@ -15,6 +13,7 @@ from manual.draft import drafts
 from manual.languages import english
 from record.facts import KINDS
 from record.facts.fields import OneOf
+from tests.words_apart import calls, keys, left_in, not_answered
 
 HOME = Path(manual.__file__).parent
 SAID = ("say", "say_how_many")
@@ -76,63 +75,9 @@ def for_readers() -> list[Path]:
     return [path for path in found if path.parent.name != "proof"]  # what `manual check` says
 
 
-def calls(path: Path) -> Iterator[ast.Call]:
-    if path.parent.name == "languages":
-        return
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in SAID:
-            yield node
-
-
-def keys(call: ast.Call) -> re.Pattern[str]:
-    """Return the keys a call may ask for: one, or those of a pattern with holes."""
-    key = call.args[0]
-    parts = key.values if isinstance(key, ast.JoinedStr) else [key]
-    told = "".join(
-        re.escape(part.value) if isinstance(part, ast.Constant) else r"[\w.]+" for part in parts
-    )
-    many = isinstance(call.func, ast.Name) and call.func.id == "say_how_many"
-    return re.compile(told + (r"\.(one|more)" if many else ""))
-
-
-def slots(words: str) -> set[str]:
-    return {name for _, name, _, _ in Formatter().parse(words) if name}
-
-
-def left_in(source: str) -> list[str]:
-    """Return the strings of two words and more in functions that are not asked for by key."""
-    tree = ast.parse(source)
-    parents = {child: node for node in ast.walk(tree) for child in ast.iter_child_nodes(node)}
-
-    def above(node: ast.AST) -> Iterator[ast.AST]:
-        while node in parents:
-            node = parents[node]
-            yield node
-
-    def for_nobody_who_reads(node: ast.AST) -> bool:
-        up = list(above(node))
-        docstring = isinstance(up[0], ast.Expr)
-        refused = any(isinstance(one, ast.Raise | ast.Assert) for one in up)
-        pattern = any(
-            isinstance(one, ast.Call) and ast.unparse(one.func).startswith("re.") for one in up
-        )
-        return docstring or refused or pattern
-
-    found = []
-    for node in ast.walk(tree):
-        if not isinstance(node, ast.Constant) or not isinstance(node.value, str):
-            continue
-        words = re.sub(r"<[^>]*>?|\\.|\{.*?\}|&#?\w+;|[\w-]+=\"[^\"]*", " ", node.value)
-        if not re.search(r"[^\W\d_]{2,}\W*\s\W*[^\W\d_]{2,}", words) or node.value in ALLOWED:
-            continue
-        if not for_nobody_who_reads(node) and not re.search(NO_WORDS_IN, node.value):
-            found.append(node.value)
-    return found
-
-
 @pytest.mark.parametrize("path", for_readers(), ids=named)
 def test_no_words_for_a_reader_are_left_in_the_code(path: Path):
-    assert left_in(path.read_text(encoding="utf-8")) == []
+    assert left_in(path.read_text(encoding="utf-8"), ALLOWED, NO_WORDS_IN) == []
 
 
 @pytest.mark.parametrize(
@@ -149,25 +94,14 @@ def test_words_left_in_the_code_are_found(line: str):
 
 
 def test_whatever_the_code_asks_for_is_there_and_is_given_what_it_puts_in():
-    whole = english().words
-    faults = []
-    for path in modules():
-        for call in calls(path):
-            asked = [key for key in whole if keys(call).fullmatch(key)]
-            put = {one.arg for one in call.keywords}
-            many = ast.unparse(call.func) == "say_how_many"
-            for key in asked:
-                if slots(whole[key]) != put and not (
-                    many and slots(whole[key]) - put <= {"number"}
-                ):
-                    faults.append(f"{path.name}:{call.lineno}: {key} puts in {slots(whole[key])}")
-            if not asked:
-                faults.append(f"{path.name}:{call.lineno}: nothing stands under {keys(call)}")
+    paths = [path for path in modules() if path.parent.name != "languages"]
+    faults = [fault for path in paths for fault in not_answered(path, english().words, SAID)]
     assert faults == []
 
 
 def test_nothing_stands_in_the_file_of_words_that_nobody_asks_for():
-    asked = [keys(call) for path in modules() for call in calls(path)]
+    paths = [path for path in modules() if path.parent.name != "languages"]
+    asked = [keys(call) for path in paths for call in calls(path, SAID)]
     css = (HOME / "theme" / "manual.css").read_text(encoding="utf-8")
     asked += [re.compile(re.escape(key)) for key in re.findall(r"say\(([\w.]+)", css)]
     asked.append(re.compile(r"screen\.(found|found_more|nothing_found)"))  # said by the script

@@ -1,0 +1,48 @@
+"""The record's sentences stand in its file of words: none a manual prints is left in the code."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+import manual
+import record
+from manual.languages.terms import every_term
+from record.words import english
+from tests.words_apart import calls, keys, left_in, not_answered
+
+HOME = Path(record.__file__).parent
+SAID = ("tell", "tell_how_many")
+#: Modules whose sentences a manual prints.
+PRINTED = (
+    *("upkeep/counting", "upkeep/dates", "upkeep/fitted", "upkeep/rules", "upkeep/seasons"),
+    *("facts/values", "fold/state", "answers/saying"),
+)
+#: What stands in a table of the record is translated as a term.
+NO_WORDS_IN = r"^cannot tell$"  # of a choice that is never printed
+
+
+def modules() -> Iterator[Path]:
+    """Yield every module that tells anything."""
+    for home in (HOME, Path(manual.__file__).parent):
+        for path in sorted(home.rglob("*.py")):
+            if "from record.words import tell" in path.read_text(encoding="utf-8"):
+                yield path
+
+
+@pytest.mark.parametrize("module", PRINTED)
+def test_no_sentence_a_manual_prints_is_left_in_the_code(module: str):
+    text = (HOME / f"{module}.py").read_text(encoding="utf-8")
+    assert left_in(text, every_term(), NO_WORDS_IN) == []
+
+
+def test_whatever_the_code_tells_is_there_and_is_given_what_it_puts_in():
+    told = english().said
+    assert [fault for path in modules() for fault in not_answered(path, told, SAID)] == []
+
+
+def test_nothing_stands_in_the_file_of_words_that_nobody_tells():
+    asked = [keys(call) for path in modules() for call in calls(path, SAID)]
+    assert [k for k in english().said if not any(one.fullmatch(k) for one in asked)] == []
