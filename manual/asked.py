@@ -34,7 +34,7 @@ from manual.worked import worked_told
 from record.accounts.proof_words import doubts, void_rows
 from record.accounts.proofs import proofs
 from record.answers.find_tapes import lost
-from record.answers.told import ORDER_NOT_KNOWN, no_order
+from record.answers.told import no_order
 from record.checks import HANDOVER_RULES, RULES
 from record.entry import Entry
 from record.facts import STORED, Sort
@@ -214,8 +214,9 @@ class Told:
         content = self.entry.content
         if content is None:
             return ""
-        known = content.at or say("asked.time_not_recorded")
-        return f"{known}, {ORDER_NOT_KNOWN}" if self.unordered else known
+        if content.at:
+            return content.at
+        return say("asked.no_order") if self.unordered else say("asked.no_time")
 
     @property
     def mends(self) -> str:
