@@ -1,8 +1,12 @@
-"""How far shapes are apart: plain geometry, worked on paper in each test."""
+"""How far shapes are apart: plain geometry, worked on paper in each test, and by shapely."""
 
 import math
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as some
+from shapely.affinity import rotate, translate
+from shapely.geometry import LineString, Point, box
 
 from record.place.apart import Footprint, apart_m, footprint, indoors, levels_apart_m
 from tests.record.building import view_of
@@ -27,6 +31,39 @@ def foot(*corners, rim=0.0, low=0.0, high=1.0):
 def test_outlines_are_apart_by_pythagoras_and_either_way_round(one, other, far):
     assert apart_m(one, other) == pytest.approx(far)
     assert apart_m(other, one) == pytest.approx(far)
+
+
+metres = some.integers(-500, 500).map(lambda n: n / 100)
+spots = some.tuples(metres, metres)
+sides = some.integers(5, 300).map(lambda n: n / 100)
+
+
+@some.composite
+def seen_from_above(draw):
+    """A post, a pipe or a box turned any way, and the same as shapely holds it."""
+    rim = draw(some.sampled_from([0.0, 0.08, 0.5]))
+    match draw(some.sampled_from(["post", "pipe", "box"])):
+        case "post":
+            at = draw(spots)
+            return foot(at, rim=rim), Point(at)
+        case "pipe":
+            ends = draw(spots), draw(spots)
+            if ends[0] == ends[1]:
+                return foot(ends[0], rim=rim), Point(ends[0])
+            return foot(*ends, rim=rim), LineString(ends)
+    turned = rotate(box(0, 0, draw(sides), draw(sides)), draw(some.floats(0, 360)), origin=(0, 0))
+    plan = translate(turned, *draw(spots))
+    return foot(*plan.exterior.coords[:-1], rim=rim), plan
+
+
+@given(one=seen_from_above(), other=seen_from_above())
+@settings(max_examples=400, deadline=None)
+def test_outlines_turned_any_way_are_as_far_apart_as_shapely_says(one, other):
+    """Shapely's distance between the two without their rims, 0 where they meet; less both rims."""
+    (ours, plan), (theirs, other_plan) = one, other
+    far = plan.distance(other_plan) - ours.rim_m - theirs.rim_m
+    assert apart_m(ours, theirs) == pytest.approx(far, abs=1e-9)
+    assert apart_m(theirs, ours) == pytest.approx(far, abs=1e-9)
 
 
 def test_levels_are_apart_by_the_gap_and_negative_by_what_they_share():

@@ -1,4 +1,7 @@
-"""Below a spot: the plumb line through a bar, and what may come into a column, by sampling."""
+"""
+Below a spot: the plumb line through a bar, and what may come into a column, by sampling; and the
+same against shapely in plan, scipy's root finder and its solver.
+"""
 
 import math
 
@@ -6,6 +9,9 @@ import numpy as np
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as some
+from scipy.optimize import brentq, lsq_linear
+from shapely.affinity import rotate, translate
+from shapely.geometry import LineString, Point, box
 
 from record.place import below, roof_m
 from record.place.frames import HullFrame
@@ -68,6 +74,90 @@ def test_the_part_of_a_line_within_reach_of_a_spot_is_that_which_sampling_finds(
         assert found[0] >= here.min() - 3e-4 and found[1] <= here.max() + 3e-4
     if found is None:
         assert len(here) == 0
+
+
+@given(start=points, end=points, at=spots)
+@settings(max_examples=200, deadline=None)
+def test_the_nearest_place_of_a_line_to_a_spot_is_shapelys(start, end, at):
+    assume(math.dist(start[:2], end[:2]) > 0.01)
+    line = LineString([start[:2], end[:2]])
+    along, off = nearest((start, end), at)
+    assert off == pytest.approx(line.distance(Point(at)), abs=1e-9)
+    assert along == pytest.approx(line.project(Point(at), normalized=True), abs=1e-9)
+
+
+def off_a_segment(point, ends):
+    """From a point to a line between two ends, as least squares: start + t·(end − start), t 0 to 1.
+
+    Solved by scipy within its bounds.
+    """
+    way = np.subtract(ends[1], ends[0]).reshape(3, 1)
+    if not way.any():
+        return math.dist(point, ends[0])
+    found = lsq_linear(way, np.subtract(point, ends[0]), bounds=(0, 1))
+    return math.sqrt(2 * found.cost)
+
+
+@given(start=points, end=points, part=some.floats(0, 1), turn=some.floats(0, 2 * math.pi),
+       out=some.floats(0, 0.95), radius=some.floats(0.05, 1.0))  # fmt: skip
+@settings(max_examples=150, deadline=None)
+def test_a_plumb_line_leaves_a_bar_where_scipy_finds_its_radius(
+    start, end, part, turn, out, radius
+):
+    """
+    The line goes through a place inside: some way along the axis, and out from it by less than the
+    radius. Above and below, where is the axis one radius away? A capsule is convex: once each.
+    """
+    inside = np.add(start, part * np.subtract(end, start))
+    inside[:2] += np.multiply(out * radius, (math.cos(turn), math.sin(turn)))
+
+    def beyond(level):
+        return off_a_segment((inside[0], inside[1], level), (start, end)) - radius
+
+    assume(beyond(inside[2]) < -1e-3)
+    worked = [brentq(beyond, inside[2], far, xtol=1e-9) for far in (-9.0, 9.0)]
+    found = plumb((start, end), radius, (inside[0], inside[1]))
+    assert found == pytest.approx(tuple(worked), abs=1e-5)
+
+
+@given(start=points, end=points, at=spots, far=some.floats(0.01, 3.0))
+@settings(max_examples=150, deadline=None)
+def test_a_line_comes_within_reach_of_a_spot_where_scipy_finds_it(start, end, at, far):
+    """Either side of the place that shapely finds nearest, the distance grows: one root each."""
+    assume(math.dist(start[:2], end[:2]) > 0.05)
+    line = LineString([start[:2], end[:2]])
+    near = line.project(Point(at), normalized=True)
+
+    def beyond(t):
+        return line.interpolate(t, normalized=True).distance(Point(at)) - far
+
+    assume(abs(beyond(near)) > 1e-3)
+    found = cut_round((start, end), at, far)
+    if beyond(near) > 0:
+        assert found is None
+        return
+    worked = [side if beyond(side) <= 0 else brentq(beyond, side, near) for side in (0.0, 1.0)]
+    assert found == pytest.approx(tuple(worked), abs=1e-6)
+
+
+@given(
+    low=points, size=some.tuples(*[some.floats(0.05, 3)] * 3), bearing=some.floats(0, 360),
+    origin=points, at=spots,
+)  # fmt: skip
+@settings(max_examples=200, deadline=None)
+def test_a_box_of_a_hull_turned_any_way_is_as_far_off_in_plan_as_shapely_says(
+    low, size, bearing, origin, at
+):
+    """In plan x is to the right of one who looks north: turned by its bearing clockwise."""
+    high = tuple(a + b for a, b in zip(low, size, strict=True))
+    hull = HullFrame("A", 6.0, 2.5, 2.5, 0.01, origin, bearing, 50.0, 0.0, 0.0, 0.0)
+    plan = translate(
+        rotate(box(low[1], low[0], high[1], high[0]), -bearing, origin=(0, 0)), *origin[:2]
+    )
+    found = below(shape(Block(low, high), "A"), at, 0.0, {"A": hull})
+    assert found.off_m == pytest.approx(plan.distance(Point(at)), abs=1e-9)
+    assert (found.bottom_m, found.top_m) == pytest.approx((origin[2] + low[2], origin[2] + high[2]))
+    assert plan_box(shape(Block(low, high), "A"), {"A": hull}) == pytest.approx(plan.bounds)
 
 
 @given(
