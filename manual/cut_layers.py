@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from manual.drawings.both import both
 from manual.drawings.cut import Fill
 from manual.drawings.strips import Layer, Strip, Strips
 from manual.languages import say, say_how_many, term
@@ -138,7 +139,7 @@ def _reaches(lift: Happening) -> float:
 
 def _lift_words(lift: Happening) -> str:
     level = lift.si("to_level")
-    to = say("cut.level_not_recorded") if level is None else f"{float(level):.3f} m"
+    to = say("cut.level_not_recorded") if level is None else both(float(level))
     return say(
         "cut.lift",
         lift=lift.words("lift"),

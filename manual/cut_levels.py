@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from manual.drawings.both import level as level_words
 from manual.drawings.cut import LevelMark, Mark
 from manual.languages import say
 from record.answers.saying import length
@@ -47,6 +48,12 @@ def ground_m(hull: Thing) -> float | None:
     return None if level is None else float(level)
 
 
+def within_m(thing: Thing, field: str) -> float | None:
+    """How well a field is known, as its own ± says."""
+    quantity = thing.quantity(field)
+    return None if quantity is None or quantity.tol is None else float(quantity.tol)
+
+
 def top_m(frame: HullFrame) -> float:
     """The level of the outside top of the steel."""
     return frame.origin[2] + frame.height_m + frame.plate_m
@@ -56,7 +63,11 @@ def hull_levels(view: View, hull: Thing, frame: HullFrame) -> Iterator[LevelMark
     """Yield every level of a hull's cut that is recorded."""
     ground = ground_m(hull)
     if ground is not None:
-        yield LevelMark(ground, Mark.GROUND, (_level(ground), _day(hull, "ground_level")))
+        yield LevelMark(
+            ground,
+            Mark.GROUND,
+            (*level_words(ground, within_m(hull, "ground_level")), _day(hull, "ground_level")),
+        )
     yield from limits(view, hull, frame)
     yield _plain(top_m(frame), say("cut.steel_top"), ground)
     if frame.floor_known and frame.walking_floor_m - frame.origin[2] > 0.005:
@@ -75,14 +86,14 @@ def limits(view: View, hull: Thing, frame: HullFrame) -> Iterator[LevelMark]:
         yield LevelMark(
             level,
             Mark.LIMIT,
-            (_level(level), say("cut.least_cover", cover=length(float(least)), by=by)),
+            (*level_words(level), say("cut.least_cover", cover=length(float(least)), by=by)),
         )
     site = view.built.site_thing()
     frost = site.si("frost_depth") if site else None
     if site is not None and frost is not None and ground is not None:
         level = ground - float(frost)
         said = say("cut.frost", depth=length(float(frost)), by=site.words("frost_depth_from"))
-        yield LevelMark(level, Mark.LIMIT, (_level(level), said))
+        yield LevelMark(level, Mark.LIMIT, (*level_words(level), said))
 
 
 def waters(view: View, hull: Thing, frame: HullFrame) -> Iterator[LevelMark]:
@@ -90,31 +101,32 @@ def waters(view: View, hull: Thing, frame: HullFrame) -> Iterator[LevelMark]:
     floats = hull.si("floats_in_open_pit_at")
     if floats is not None:
         yield LevelMark(
-            float(floats), Mark.WATER, (_level(float(floats)), say("cut.floats", tag=hull.tag))
+            float(floats),
+            Mark.WATER,
+            (*level_words(float(floats)), say("cut.floats", tag=hull.tag)),
         )
     for pipe in view.built.of_kind("dip pipe"):
         alarm, read = pipe.si("alarm_level"), readings(view, pipe)
         if alarm is not None:
             by = pipe.words("alarm_level_from")
-            words = (_level(float(alarm)), say("cut.alarm", tag=pipe.tag, by=by))
+            words = (
+                *level_words(float(alarm), within_m(pipe, "alarm_level")),
+                say("cut.alarm", tag=pipe.tag, by=by),
+            )
             yield LevelMark(float(alarm), Mark.WATER, words)
         if read:
             one, level = read[-1]
-            words = (_level(level), say("cut.water_newest", tag=pipe.tag, on=one.on))
+            words = (*level_words(level), say("cut.water_newest", tag=pipe.tag, on=one.on))
             yield LevelMark(level, Mark.WATER, words)
             highest, most = max(read, key=lambda each: each[1])
             if most > level:
-                words = (_level(most), say("cut.water_highest", tag=pipe.tag, on=highest.on))
+                words = (*level_words(most), say("cut.water_highest", tag=pipe.tag, on=highest.on))
                 yield LevelMark(most, Mark.WATER, words)
 
 
 def _plain(level: float, words: str, ground: float | None) -> LevelMark:
     down = () if ground is None else (say("cut.deep", depth=length(ground - level)),)
-    return LevelMark(level, Mark.PLAIN, (_level(level), words, *down))
-
-
-def _level(level: float) -> str:
-    return f"{level:.3f}"
+    return LevelMark(level, Mark.PLAIN, (*level_words(level), words, *down))
 
 
 def _day(hull: Thing, field: str) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from manual.drawings.both import both
 from manual.drawings.shapes import band, circle, cut_line
 from manual.drawings.svg import Point
 from manual.languages import say, term
@@ -151,15 +152,15 @@ def _where(spot: Spot, hull: HullFrame) -> str:
 def _levels(station: PlacedStation) -> Iterator[str]:
     """Yield top and invert with their depth below the ground, as taken at the nearest station."""
     at = f"{station.key} {station.name}" if station.name != station.key else station.key
+    how = station.accuracy
+    within = how.vertical_m
     for part, level in (("top", station.crown_m), ("invert", station.invert_m)):
         if level is None:
             yield say(f"cut.lacks.{part}")
         elif station.ground_m is None:
-            yield say(f"cut.level.{part}", level=f"{level:.3f}")
+            yield say(f"cut.level.{part}", level=both(level, within))
         else:
-            down = length(station.ground_m - level)
-            yield say(f"cut.down.{part}", level=f"{level:.3f}", down=down)
-    how = station.accuracy
-    within = depth(how.vertical_m)
+            down = both(station.ground_m - level, within)
+            yield say(f"cut.down.{part}", level=both(level, within), down=down)
     assumed = say("cut.assumed") if how.assumed else ""
-    yield say("cut.at_station", station=at, within=within, assumed=assumed)
+    yield say("cut.at_station", station=at, within=depth(within), assumed=assumed)

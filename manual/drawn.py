@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from manual.drawings import plan, section
+from manual.drawings.both import both
 from manual.languages import say, term
 from record.answers.find_tapes import lost
 from record.calc.falls import low_points, sags
@@ -46,7 +47,9 @@ def run_section(view: View, run: Thing) -> section.LongSection | None:
             for sag in sags(worked)
         ),
         low_points=tuple(
-            section.LowPoint(chainage_m=at, words=say("drawn.low_point_at_m", at=f"{at:.2f}"))
+            section.LowPoint(
+                chainage_m=at, words=say("drawn.low_point_at_m", at=both(at, places=2))
+            )
             for at in low_points(worked)
         ),
         fittings=tuple(_fittings(view, run, placed)),
@@ -56,7 +59,7 @@ def run_section(view: View, run: Thing) -> section.LongSection | None:
 
 def fall_words(slope: float, drop_m: float) -> str:
     if drop_m < 0:
-        return say("drawn.rises_m", it=f"{-drop_m:.3f}")
+        return say("drawn.rises_m", it=both(-drop_m))
     return say("drawn.fall", slope=f"{slope * 100:.3f}")
 
 

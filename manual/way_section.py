@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from manual.cut_levels import ground_m, top_m
+from manual.cut_levels import ground_m, top_m, within_m
 from manual.drawings import shapes
+from manual.drawings.both import level as level_words
 from manual.drawings.cut import Area, Arrow, Break, Call, Cut, Fill, LevelMark, Mark, Width
 from manual.drawings.shapes import Window, box
 from manual.drawings.svg import Point
@@ -198,7 +199,11 @@ def _shaft_calls(view: View, way: Way) -> Iterator[Call]:
 def _levels(way: Way) -> Iterator[LevelMark]:
     ground = ground_m(way.hull)
     if ground is not None:
-        yield LevelMark(ground, Mark.GROUND, (f"{ground:.3f}", say("way.ground")))
+        yield LevelMark(
+            ground,
+            Mark.GROUND,
+            (*level_words(ground, within_m(way.hull, "ground_level")), say("way.ground")),
+        )
     told = (
         (way.top_m, say("way.top")),
         (way.si("fill_to"), say("way.fill_to")),
@@ -212,7 +217,7 @@ def _levels(way: Way) -> Iterator[LevelMark]:
             alike.setdefault(round(level, 3), []).append(words)
     for level, names in alike.items():
         down = [] if ground is None else [say("cut.deep", depth=length(ground - level))]
-        yield LevelMark(level, Mark.PLAIN, (f"{level:.3f}", *names, *down))
+        yield LevelMark(level, Mark.PLAIN, (*level_words(level), *names, *down))
 
 
 def _across(way: Way) -> Iterator[Width]:

@@ -1,5 +1,8 @@
 """How wide words come out, guessed on the wide side, and how they are broken into lines."""
 
+import re
+from collections.abc import Iterator
+
 from manual.drawings.svg import clean
 
 # Advance widths in em, rounded up: the widest of Atkinson Hyperlegible, its Next, DejaVu Sans.
@@ -24,6 +27,9 @@ _OTHER_EM = 1.2
 _BOLD = 1.17
 ASCENT_EM = 0.95
 HEIGHT_EM = 1.25
+#: A space within a measure: before its unit, between feet and inches, before a fraction.
+_WITHIN = re.compile(r"(?<=\d) (?=(?:mm?|in|ft)\b|\d+/\d)|(?<=\d') (?=\d)")
+_HELD = "\xa0"  # clean words have none
 
 
 def width_em(words: str, *, bold: bool = False) -> float:
@@ -35,12 +41,16 @@ def width_em(words: str, *, bold: bool = False) -> float:
 def wrap(words: str, *, most_em: float, bold: bool = False) -> tuple[str, ...]:
     """Lines no wider than `most_em`; a word that is too long by itself is cut.
 
+    A measure stays on one line where it fits: half of one can be read as another.
+
     >>> wrap("check valve on the low end", most_em=8)
     ('check valve on', 'the low end')
+    >>> wrap("steel is 4' 2 15/16\\" down", most_em=8)
+    ('steel is', '4\\' 2 15/16"', 'down')
     """
     lines: list[str] = []
     held = ""
-    for word in clean(words).split(" "):
+    for word in _words(clean(words), most_em, bold):
         for piece in _cut(word, most_em, bold):
             longer = f"{held} {piece}" if held else piece
             if held and width_em(longer, bold=bold) > most_em:
@@ -49,6 +59,15 @@ def wrap(words: str, *, most_em: float, bold: bool = False) -> tuple[str, ...]:
             else:
                 held = longer
     return (*lines, held) if held else tuple(lines)
+
+
+def _words(words: str, most_em: float, bold: bool) -> Iterator[str]:
+    for held in _WITHIN.sub(_HELD, words).split(" "):
+        whole = held.replace(_HELD, " ")
+        if width_em(whole, bold=bold) <= most_em:
+            yield whole
+        else:
+            yield from whole.split(" ")
 
 
 def _cut(word: str, most_em: float, bold: bool) -> list[str]:

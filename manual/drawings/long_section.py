@@ -8,7 +8,7 @@ from manual.drawings.ink import Drawing, Ink, finished, gather, paragraph
 from manual.drawings.legend import Sample, dot_of, hatch_of, legend, stroke_of
 from manual.drawings.paper import EDGE_MM, ROOM_MM, WIDTH_MM, headed
 from manual.drawings.place import Flag, Flags, flags
-from manual.drawings.section import LongSection, Station, in_order, level_at, metres
+from manual.drawings.section import LongSection, Station, in_order, level_at, said
 from manual.drawings.section_profile import (
     FROST,
     GROUND,
@@ -56,7 +56,7 @@ def _head(section: LongSection, held: Frame) -> tuple[Ink, float]:
     size = (
         ""
         if section.outside_diameter_m is None
-        else say("section.outside_diameter_m", outside_diameter=metres(section.outside_diameter_m))
+        else say("section.outside_diameter_m", outside_diameter=said(section.outside_diameter_m))
     )
     scaled = say(
         "section.lengths_1_metres",
@@ -178,7 +178,7 @@ def _notes(section: LongSection, bands: Ink) -> list[str]:
         f.tag for f in section.fittings if _own_level(section, f.chainage_m, f.level_m) is None
     ]
     guessed += [
-        say("section.the_low_point_at", chainage=metres(low.chainage_m, places=2))
+        say("section.the_low_point_at", chainage=said(low.chainage_m, places=2))
         for low in section.low_points
         if _own_level(section, low.chainage_m, None) is None
     ]
@@ -194,11 +194,11 @@ def _samples(section: LongSection) -> list[tuple[Sample, str]]:
     stations = section.stations
     ground = any(station.ground_m is not None for station in stations)
     known = {station.measured for station in stations}
-    said: list[tuple[Sample, str, bool]] = [
+    shown: list[tuple[Sample, str, bool]] = [
         (stroke_of(GROUND), say("section.ground"), ground),
         (
             stroke_of(FROST),
-            say("section.frost_depth_m_under", frost_depth=metres(section.frost_depth_m, places=2)),
+            say("section.frost_depth_m_under", frost_depth=said(section.frost_depth_m, places=2)),
             ground and section.frost_depth_m is not None,
         ),
         (stroke_of(PIPE), say("section.pipe_crown_and_invert"), bool(stations)),
@@ -217,4 +217,4 @@ def _samples(section: LongSection) -> list[tuple[Sample, str]]:
             section.inside_from_m is not None and section.inside_to_m is not None,
         ),
     ]
-    return [(sample, words) for sample, words, shown in said if shown]
+    return [(sample, words) for sample, words, held in shown if held]

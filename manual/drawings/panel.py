@@ -103,12 +103,3 @@ def marks_of(shape: Shape, *, width_m: float, height_m: float) -> tuple[tuple[fl
         case Band():
             points = cut_line(shape.points_m, (0.0, 0.0, width_m, height_m))
     return points
-
-
-def metres(length_m: float) -> str:
-    """A distance to the millimetre.
-
-    >>> metres(0.35)
-    '0.350 m'
-    """
-    return f"{length_m:.3f} m"

@@ -2,7 +2,7 @@
 
 import itertools
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
 from manual.drawings import scale, shapes
 from manual.drawings.ink import (
@@ -15,7 +15,7 @@ from manual.drawings.ink import (
     written,
 )
 from manual.drawings.legend import Sample, hatch_of, legend, stroke_of
-from manual.drawings.panel import Band, Behind, PanelElevation, Region, Shape, metres
+from manual.drawings.panel import Band, Behind, PanelElevation, Region, Shape
 from manual.drawings.panel_marks import (
     CERTAIN,
     HATCH,
@@ -44,11 +44,9 @@ _LEFT_MM = EDGE_MM + STRIP_MM + 2.0
 _COLUMN_MM = 112.0  # where the words begin beside a narrow panel
 _GAP_MM = 3.0
 
-Length = Callable[[float], str]
 
-
-def panel_elevation(panel: PanelElevation, *, length: Length = metres) -> Drawing:
-    """Draw a panel; `length` says a distance in the unit of the tape.
+def panel_elevation(panel: PanelElevation) -> Drawing:
+    """Draw a panel, with the distances of a tape in both systems.
 
     Words stand in a column beside a panel that is higher than wide, and on poles over others.
     """
@@ -57,20 +55,20 @@ def panel_elevation(panel: PanelElevation, *, length: Length = metres) -> Drawin
     room, most_high = right - _LEFT_MM, 100.0 if wide else 125.0
     n = max(scale.round_scale(panel.width_m, room), scale.round_scale(panel.height_m, most_high))
     head, top = _head(panel, n)
-    inner, callouts = _placed(panel, _face(panel, n, 0.0), length)
+    inner, callouts = _placed(panel, _face(panel, n, 0.0))
     flown = (
         flags(callouts, left_mm=EDGE_MM, right_mm=right)
         if wide
         else flags((), left_mm=0, right_mm=1)
     )
     face = _face(panel, n, top + flown.height_mm + _GAP_MM + 2.0)
-    inner, callouts = _placed(panel, face, length)
-    body, bottom = _around(panel, face, callouts, length, right, wide)
+    inner, callouts = _placed(panel, face)
+    body, bottom = _around(panel, face, callouts, right, wide)
     foot, y = _foot(panel, bottom)
     return finished(
         gather((Ink(panel_marks(panel, face), ()), body, Ink((), tuple(inner)), head, foot)),
         title=say("panel.what_is_behind_it", name=panel.name),
-        alt=panel_words(panel, length=length),
+        alt=panel_words(panel),
         width_mm=WIDTH_MM,
         height_mm=y + EDGE_MM,
     )
@@ -95,12 +93,11 @@ def _around(
     panel: PanelElevation,
     face: Face,
     callouts: Sequence[Flag],
-    length: Length,
     right_mm: float,
     wide: bool,
 ) -> tuple[Ink, float]:
-    left, low = along_left(panel, face, length=length)
-    under = along_bottom(panel, face, length=length, right_mm=right_mm)
+    left, low = along_left(panel, face)
+    under = along_bottom(panel, face, right_mm=right_mm)
     base = face.bottom_mm + _GAP_MM
     if wide:
         words = flags(callouts, left_mm=EDGE_MM, right_mm=right_mm).over(face.top_mm - _GAP_MM)
@@ -113,7 +110,7 @@ def _around(
     return ink, max(low, base + under.height_mm, end)
 
 
-def _placed(panel: PanelElevation, face: Face, length: Length) -> tuple[list[Box], list[Flag]]:
+def _placed(panel: PanelElevation, face: Face) -> tuple[list[Box], list[Flag]]:
     """Words that fit into their zones, and the rest as flags."""
     inner: list[Box] = []
     callouts = [
@@ -128,7 +125,7 @@ def _placed(panel: PanelElevation, face: Face, length: Length) -> tuple[list[Box
             inner.append(spot)
         if spot is None or region.words:
             callouts.append(_flag(face, region.area, head, (region.words,)))
-    callouts += [_thing_flag(face, thing, length, panel.brief) for thing in panel.things]
+    callouts += [_thing_flag(face, thing, panel.brief) for thing in panel.things]
     return inner, callouts
 
 
@@ -159,8 +156,8 @@ def _drawn(panel: PanelElevation, face: Face) -> list[Box]:
     ]
 
 
-def _thing_flag(face: Face, thing: Behind, length: Length, brief: bool) -> Flag:
-    whole = (thing.words, thing.depth_words, within(thing, length), thing.basis_words)
+def _thing_flag(face: Face, thing: Behind, brief: bool) -> Flag:
+    whole = (thing.words, thing.depth_words, within(thing), thing.basis_words)
     return _flag(face, thing.shape, thing.tag, (thing.depth_words,) if brief else whole)
 
 

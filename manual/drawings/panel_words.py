@@ -1,11 +1,10 @@
 """The elevation of a panel in words."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
+from manual.drawings.both import both
 from manual.drawings.panel import Band, Behind, Circle, PanelElevation, Rectangle, Region, Shape
 from manual.languages import say
-
-Length = Callable[[float], str]
 
 
 def further() -> str:
@@ -20,25 +19,25 @@ def reserved() -> str:
     return say("panel.reserved_keep_out")
 
 
-def panel_words(panel: PanelElevation, *, length: Length) -> str:
+def panel_words(panel: PanelElevation) -> str:
     """The alt text: the panel, its zones, everything behind it with its distances."""
     sentences = [
         say(
             "panel.wide_high_distances_are",
             name=panel.name,
             seen_from=panel.seen_from,
-            width=length(panel.width_m),
-            height=length(panel.height_m),
+            width=both(panel.width_m),
+            height=both(panel.height_m),
             left_edge=panel.left_edge,
             bottom_edge=panel.bottom_edge,
         ),
         *(
-            say("panel.from_to", tag=s.tag, from_u=length(s.from_u_m), to_u=length(s.to_u_m))
+            say("panel.from_to", tag=s.tag, from_u=both(s.from_u_m), to_u=both(s.to_u_m))
             for s in panel.panels
         ),
-        *_regions(reserved(), panel.reserved, length),
-        *_regions(not_recorded(), panel.unknown, length),
-        *(_thing(thing, length) for thing in panel.things),
+        *_regions(reserved(), panel.reserved),
+        *_regions(not_recorded(), panel.unknown),
+        *(_thing(thing) for thing in panel.things),
         *(() if panel.things else (say("panel.nothing_is_recorded_behind"),)),
         further(),
         *panel.notes,
@@ -46,35 +45,37 @@ def panel_words(panel: PanelElevation, *, length: Length) -> str:
     return " ".join(sentences)
 
 
-def within(thing: Behind, length: Length) -> str:
+def within(thing: Behind) -> str:
     """How well the outline is known."""
     if thing.tolerance_m is None:
         return say("panel.tolerance_not_recorded")
-    return say("panel.position", tolerance=length(thing.tolerance_m))
+    return say("panel.position", tolerance=both(thing.tolerance_m))
 
 
-def _regions(head: str, regions: Sequence[Region], length: Length) -> list[str]:
+def _regions(head: str, regions: Sequence[Region]) -> list[str]:
     return [
-        f"{head}: {_shape(region.area, length)}{f', {region.words}' if region.words else ''}."
+        f"{head}: {_shape(region.area)}{f', {region.words}' if region.words else ''}."
         for region in regions
     ]
 
 
-def _thing(thing: Behind, length: Length) -> str:
-    return (
-        f"{thing.tag}, {thing.words}: {_shape(thing.shape, length)}; {thing.depth_words};"
-        f" {within(thing, length)}; {thing.basis_words}."
-    )
+def _thing(thing: Behind) -> str:
+    shape = _shape(thing.shape, thing.tolerance_m)
+    known = f"{thing.depth_words}; {within(thing)}; {thing.basis_words}"
+    return f"{thing.tag}, {thing.words}: {shape}; {known}."
 
 
-def _shape(shape: Shape, length: Length) -> str:
+def _shape(shape: Shape, within_m: float | None = None) -> str:
+    def length(length_m: float) -> str:
+        return both(length_m, within_m)
+
     match shape:
         case Circle():
             return say(
                 "panel.circle_middle_from_the",
                 u=length(shape.u_m),
                 v=length(shape.v_m),
-                radius=length(shape.radius_m),
+                radius=both(shape.radius_m),
             )
         case Rectangle():
             return say(
@@ -89,5 +90,5 @@ def _shape(shape: Shape, length: Length) -> str:
                 say("panel.from_the_left_from", u=length(u), v=length(v)) for u, v in shape.points_m
             )
             return say(
-                "panel.band_wide_through", length=length(2 * shape.half_width_m), places=places
+                "panel.band_wide_through", length=both(2 * shape.half_width_m), places=places
             )

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from manual.drawings.both import both
 from manual.drawings.plan import Place, SitePlan, Spot
 from manual.languages import say
 
@@ -34,7 +35,7 @@ def plan_words(plan: SitePlan) -> str:
                 "plan.tie_from_to_m",
                 from_tag=tie.from_tag,
                 to_words=tie.to_words,
-                distance=f"{tie.distance_m:.3f}",
+                distance=both(tie.distance_m),
             )
             for tie in plan.ties
         ),

@@ -3,6 +3,7 @@
 import itertools
 from dataclasses import dataclass, field
 
+from manual.drawings.both import both, in_metres
 from manual.languages import say
 
 
@@ -84,8 +85,18 @@ def metres(value: float | None, *, places: int = 3) -> str:
     """
     if value is None:
         return say("section.not_recorded")
-    words = f"{value:.{places}f}"
-    return words.removeprefix("-") if float(words) == 0 else words
+    return in_metres(value, places=places)
+
+
+def said(value: float | None, within_m: float | None = None, *, places: int = 3) -> str:
+    r"""A length or level in metres and in feet, or "not recorded".
+
+    >>> said(47.85, 0.02), said(None)
+    ('47.85 m (157\' 0")', 'not recorded')
+    """
+    if value is None:
+        return say("section.not_recorded")
+    return both(value, within_m, places=places)
 
 
 def cover_m(station: Station) -> float | None:

@@ -1,6 +1,6 @@
 """A long section in words: everything the picture shows, in the same order along the run."""
 
-from manual.drawings.section import LongSection, Sag, Station, cover_m, in_order, metres
+from manual.drawings.section import LongSection, Sag, Station, cover_m, in_order, said
 from manual.languages import say
 
 
@@ -22,13 +22,11 @@ def section_words(section: LongSection, *, times: int) -> str:
         interpolated(),
         *_lengths(section),
         *(
-            say(
-                "section.low_point_at_m", chainage=metres(low.chainage_m, places=2), words=low.words
-            )
+            say("section.low_point_at_m", chainage=said(low.chainage_m, places=2), words=low.words)
             for low in section.low_points
         ),
         *(
-            say("section.at_m", tag=f.tag, kind=f.kind, chainage=metres(f.chainage_m, places=2))
+            say("section.at_m", tag=f.tag, kind=f.kind, chainage=said(f.chainage_m, places=2))
             for f in section.fittings
         ),
         *_surroundings(section),
@@ -39,16 +37,16 @@ def section_words(section: LongSection, *, times: int) -> str:
 
 def sag_words(sag: Sag) -> str:
     """What stands where, in words short enough for a label."""
-    where = say("section.to_m", start=metres(sag.from_m, places=2), to=metres(sag.to_m, places=2))
+    where = say("section.to_m", start=said(sag.from_m, places=2), to=said(sag.to_m, places=2))
     depth = (
         say("section.depth_not_recorded")
         if sag.depth_m is None
-        else say("section.m_deep", depth=metres(sag.depth_m))
+        else say("section.m_deep", depth=said(sag.depth_m))
     )
     level = (
         say("section.pond_level_not_recorded")
         if sag.pond_level_m is None
-        else say("section.pond_level", pond_level=metres(sag.pond_level_m))
+        else say("section.pond_level", pond_level=said(sag.pond_level_m))
     )
     return f"{where}, {depth}, {level}"
 
@@ -58,17 +56,17 @@ def _station(station: Station) -> str:
     within = (
         say("section.tolerance_not_recorded")
         if station.tolerance_m is None
-        else say("section.within_m", tolerance=metres(station.tolerance_m))
+        else say("section.within_m", tolerance=said(station.tolerance_m))
     )
     return say(
         "section.station_at_m_ground",
         key=station.key,
         name=station.name,
-        chainage=metres(station.chainage_m, places=2),
-        ground=metres(station.ground_m),
-        crown=metres(station.crown_m),
-        invert=metres(station.invert_m),
-        station=metres(cover_m(station)),
+        chainage=said(station.chainage_m, places=2),
+        ground=said(station.ground_m, station.tolerance_m),
+        crown=said(station.crown_m, station.tolerance_m),
+        invert=said(station.invert_m, station.tolerance_m),
+        station=said(cover_m(station), station.tolerance_m),
         how=how,
         within=within,
     )
@@ -78,8 +76,8 @@ def _lengths(section: LongSection) -> list[str]:
     falls = [
         say(
             "section.from_to_m",
-            start=metres(fall.from_m, places=2),
-            to=metres(fall.to_m, places=2),
+            start=said(fall.from_m, places=2),
+            to=said(fall.to_m, places=2),
             words=fall.words,
             it=say("section.the_wrong_way") if fall.wrong_way else "",
         )
@@ -89,22 +87,20 @@ def _lengths(section: LongSection) -> list[str]:
 
 
 def _surroundings(section: LongSection) -> list[str]:
-    said = []
+    told = []
     if section.outside_diameter_m is not None:
-        said.append(
-            say("section.outside_diameter_m_2", outside_diameter=metres(section.outside_diameter_m))
+        told.append(
+            say("section.outside_diameter_m_2", outside_diameter=said(section.outside_diameter_m))
         )
     if section.frost_depth_m is not None:
-        said.append(
-            say("section.the_frost_line_follows", frost_depth=metres(section.frost_depth_m))
-        )
+        told.append(say("section.the_frost_line_follows", frost_depth=said(section.frost_depth_m)))
     if section.inside_from_m is not None and section.inside_to_m is not None:
-        said.append(
+        told.append(
             say(
                 "section.from_to_m_the",
-                inside_from=metres(section.inside_from_m, places=2),
-                inside_to=metres(section.inside_to_m, places=2),
+                inside_from=said(section.inside_from_m, places=2),
+                inside_to=said(section.inside_to_m, places=2),
                 inside_words=section.inside_words,
             )
         )
-    return said
+    return told

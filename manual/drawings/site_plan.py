@@ -4,6 +4,7 @@ import itertools
 import math
 
 from manual.drawings import svg
+from manual.drawings.both import both
 from manual.drawings.ink import Box, Drawing, Ink, finished, gather, paragraph
 from manual.drawings.legend import SAMPLE_MM, Sample, hatch_of, legend, stroke_of
 from manual.drawings.near import Wanted, place_near
@@ -134,7 +135,7 @@ def _foot(plan: SitePlan, y: float) -> tuple[Ink, float]:
     )
     spots = [spot_words(spot) for spot in (*plan.landmarks, *plan.spots)]
     ties = [
-        say("plan.to_m", from_tag=t.from_tag, to_words=t.to_words, distance=f"{t.distance_m:.3f}")
+        say("plan.to_m", from_tag=t.from_tag, to_words=t.to_words, distance=both(t.distance_m))
         for t in plan.ties
     ]
     said = [grid(), *((interpolated(),) if plan.routes else ())]

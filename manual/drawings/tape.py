@@ -1,9 +1,10 @@
 """Running distances along the bottom and left edges of a panel, as one marks them with a tape."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from manual.drawings import svg
+from manual.drawings.both import both
 from manual.drawings.ink import TEXT_MM, Ink, gather, written
 from manual.drawings.lettering import wrap
 from manual.drawings.panel import PanelElevation, marks_of
@@ -23,18 +24,19 @@ class Mark:
     u_m: float
     v_m: float
     tag: str
+    within_m: float | None = None  # how well the thing is known
 
 
 def tape_marks(panel: PanelElevation) -> tuple[Mark, ...]:
     """The points of everything drawn, in the order it is given."""
     shapes = [
-        *((thing.shape, thing.tag) for thing in panel.things),
-        *((region.area, say("panel.reserved")) for region in panel.reserved),
-        *((region.area, say("panel.not_recorded")) for region in panel.unknown),
+        *((thing.shape, thing.tag, thing.tolerance_m) for thing in panel.things),
+        *((region.area, say("panel.reserved"), None) for region in panel.reserved),
+        *((region.area, say("panel.not_recorded"), None) for region in panel.unknown),
     ]
     return tuple(
-        Mark(u, v, tag)
-        for shape, tag in shapes
+        Mark(u, v, tag, within_m)
+        for shape, tag, within_m in shapes
         for u, v in marks_of(shape, width_m=panel.width_m, height_m=panel.height_m)
     )
 
@@ -52,13 +54,11 @@ def extensions(marks: Iterable[Mark], face: Face) -> Ink:
     return Ink(tuple(drawn), ())
 
 
-def along_bottom(
-    panel: PanelElevation, face: Face, *, length: Callable[[float], str], right_mm: float
-) -> Flags:
+def along_bottom(panel: PanelElevation, face: Face, *, right_mm: float) -> Flags:
     """Distances from the left edge, hung under the panel."""
     ends = [(0.0, panel.left_edge), (panel.width_m, say("panel.right_edge"))]
-    inner = [(m.u_m, m.tag) for m in tape_marks(panel)]
-    wanted = _grouped(ends, inner, panel.width_m, length)
+    inner = [(m.u_m, m.tag, m.within_m) for m in tape_marks(panel)]
+    wanted = _grouped(ends, inner, panel.width_m)
     return flags(
         [Flag(face.x(at), face.bottom_mm, words, (tags,)) for at, words, tags in wanted],
         left_mm=face.left_mm,
@@ -66,14 +66,12 @@ def along_bottom(
     )
 
 
-def along_left(
-    panel: PanelElevation, face: Face, *, length: Callable[[float], str]
-) -> tuple[Ink, float]:
+def along_left(panel: PanelElevation, face: Face) -> tuple[Ink, float]:
     """Distances from the bottom edge, stacked at the left; and the place beneath them."""
     ends = [(0.0, panel.bottom_edge), (panel.height_m, say("panel.top_edge"))]
-    inner = [(m.v_m, m.tag) for m in tape_marks(panel)]
-    rows = sorted(_grouped(ends, inner, panel.height_m, length), key=lambda row: -row[0])
-    sewn = [_lines(words, tags) for _, words, tags in rows]
+    inner = [(m.v_m, m.tag, m.within_m) for m in tape_marks(panel)]
+    rows = sorted(_grouped(ends, inner, panel.height_m), key=lambda row: -row[0])
+    sewn = [_lines(words.split(" (", 1), tags) for _, words, tags in rows]
     sizes = [len(lines) * LINE_MM + 0.4 for lines in sewn]
     wanted = [face.y(at) - LINE_MM / 2 for at, _, _ in rows]
     tops = spread(wanted, sizes, least=face.top_mm - LINE_MM / 2, most=face.bottom_mm + LINE_MM)
@@ -84,9 +82,11 @@ def along_left(
     return gather(inks), tops[-1] + sizes[-1]
 
 
-def _lines(words: str, tags: str) -> list[tuple[str, bool]]:
+def _lines(measures: list[str], tags: str) -> list[tuple[str, bool]]:
+    """Metres, feet on a line of their own, tags."""
     room = (STRIP_MM - _ELBOW_MM) / TEXT_MM
-    head = [(line, True) for line in wrap(words, most_em=room, bold=True)]
+    said = (each.removesuffix(")") for each in measures)
+    head = [(line, True) for each in said for line in wrap(each, most_em=room, bold=True)]
     return head + [(line, False) for line in wrap(tags, most_em=room)]
 
 
@@ -103,15 +103,15 @@ def _row(lines: list[tuple[str, bool]], top: float, y: float, face: Face) -> Ink
 
 def _grouped(
     ends: list[tuple[float, str]],
-    inner: list[tuple[float, str]],
+    inner: list[tuple[float, str, float | None]],
     whole_m: float,
-    length: Callable[[float], str],
 ) -> list[tuple[float, str, str]]:
     """One row for each distance as printed, with all the tags that share it."""
-    clear = [(at, tag) for at, tag in inner if _EDGE_M < at < whole_m - _EDGE_M]
+    edges = [(at, tag, None) for at, tag in ends]
+    clear = [(at, tag, known) for at, tag, known in inner if _EDGE_M < at < whole_m - _EDGE_M]
     held: dict[str, tuple[float, list[str]]] = {}
-    for at, tag in (*ends, *sorted(clear)):
-        tags = held.setdefault(length(at), (at, []))[1]
+    for at, tag, known in (*edges, *sorted(clear, key=lambda each: each[:2])):
+        tags = held.setdefault(both(at, known), (at, []))[1]
         if tag not in tags:
             tags.append(tag)
     return [(at, words, ", ".join(tags)) for words, (at, tags) in held.items()]

@@ -10,6 +10,7 @@ from record.units.quantity import Quantity, rounded, to_decimal, whole_digits
 from record.units.table import INCH, Unit, dimensions_of, unit_of
 
 _MINUTE, _HOUR, _DAY = 60, 3600, 86400
+SIXTEENTH = Fraction(1, 16)
 # From which size on, in the SI unit: the metric unit, and the customary one where there is one.
 _SYSTEMS: dict[Dimension, tuple[tuple[float, str, str | None], ...]] = {
     Dimension.SLOPE: ((0, "%", "in/ft"),),
@@ -76,7 +77,7 @@ def in_both(value: Quantity | Decimal, dimension: Dimension) -> str:
         whole = rounded(si, 3)
         worked = not isinstance(value, Quantity)
         if worked or abs(Fraction(whole) - si) <= abs(si) / 10:
-            return f"{whole:f} m ({_feet_and_inches(si)})"
+            return f"{whole:f} m ({feet_and_inches(si)})"
         dimension = Dimension.FILM  # a coat: in whole millimetres another would be told
     least, metric, customary = _SYSTEMS[dimension][0]
     for least, metric_next, customary_next in _SYSTEMS[dimension]:
@@ -145,12 +146,17 @@ def _joined(number: Decimal, unit: Unit) -> str:
     return f"{number:f}°" if unit.name == "°" else f"{number:f} {unit.name}"
 
 
-def _feet_and_inches(length_m: Fraction) -> str:
-    sixteenths = int(rounded(abs(length_m) / INCH * 16, 0))
-    feet, rest = divmod(sixteenths, 12 * 16)
-    inches, part = divmod(rest, 16)
-    fraction = f"{Fraction(part, 16)}" if part else ""
-    whole = str(inches) if inches or not part else ""
-    sign = "-" if length_m < 0 and sixteenths else ""
+def feet_and_inches(length_m: Fraction | Decimal, step_in: Fraction = SIXTEENTH) -> str:
+    r"""Return a length in feet and inches, to the nearest ``step_in``, a part or multiple of 1 in.
+
+    >>> feet_and_inches(Decimal("2.25")), feet_and_inches(Decimal("2.25"), Fraction(1, 2))
+    ('7\' 4 9/16"', '7\' 4 1/2"')
+    """
+    steps = int(rounded(abs(Fraction(length_m)) / INCH / step_in, 0))
+    feet, inches = divmod(steps * step_in, 12)
+    full, part = divmod(inches, 1)
+    fraction = f"{part}" if part else ""
+    whole = str(full) if full or not part else ""
+    sign = "-" if length_m < 0 and steps else ""
     said = " ".join(piece for piece in (whole, fraction) if piece) + '"'
     return sign + (f"{feet}' {said}" if feet else said)

@@ -35,7 +35,7 @@ def test_what_sits_on_a_pipe_is_drawn_at_its_station():
 
 
 def test_a_pipe_that_rises_is_said_to_rise():
-    assert fall_words(-0.01, -0.1) == "RISES 0.100 m"
+    assert fall_words(-0.01, -0.1) == 'RISES 0.100 m (3 15/16")'
     assert fall_words(0.01, 0.1) == "1.000 % fall"
 
 

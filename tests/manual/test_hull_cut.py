@@ -87,7 +87,7 @@ def test_levels_are_marked_with_how_deep_they_lie():
     assert "top of the steel 1.794 m (5' 10 5/8\") down" in told[48.206][1]
     assert told[49.406] == (
         Mark.LIMIT,
-        "49.406 least cover 1.200 m (3' 11 1/4\"), by engineer",
+        "49.406 m 162' 1 1/8\" least cover 1.200 m (3' 11 1/4\"), by engineer",
     )
     assert told[46.4][0] is Mark.WATER and told[47.95][0] is Mark.WATER
 
@@ -125,9 +125,8 @@ def test_a_pipe_through_a_wall_is_told_with_its_depth_to_top_and_invert():
     found = cut(GROUND, SIDE)
     words = call(found, "D-1").words
     assert words[0] == "through the left wall, 3.000 m (9' 10 1/8\") from near"
-    assert words[1].startswith("top 46.852, 2.948 m") and words[2].startswith(
-        "invert 46.800, 3.000 m"
-    )
+    assert words[1] == "top 46.852 m (153' 8 9/16\"), 2.948 m (9' 8 1/16\") down"
+    assert words[2] == "invert 46.800 m (153' 6 1/2\"), 3.000 m (9' 10 1/8\") down"
     assert words[3] == "at station 1, ± 5 mm (3/16 in)"
     ring = next(a.ring_m for a in found.areas if a.fill is Fill.PIPE and a.whole)
     left, _, right, _ = box_of(ring)

@@ -87,9 +87,14 @@ def test_shaft_and_hatch_stand_where_their_measures_put_them():
 def test_levels_are_told_once_where_two_are_alike():
     levels = {round(e.level_m, 3): e for e in section(SHAFT, GROUND).levels}
     assert levels[50.0].mark is Mark.GROUND
-    assert levels[49.6].words[:3] == ("49.600", "top of the shaft", "top of the fill")
-    assert levels[46.75].words[1:3] == ("bottom of the fill", "sill of the hatch")
-    assert levels[46.75].words[3].startswith("3.250 m (10' 7 15/16\")")  # 50.00 - 46.75
+    assert levels[49.6].words[:4] == (
+        "49.600 m",
+        "162' 8 3/4\"",
+        "top of the shaft",
+        "top of the fill",
+    )
+    assert levels[46.75].words[2:4] == ("bottom of the fill", "sill of the hatch")
+    assert levels[46.75].words[4].startswith("3.250 m (10' 7 15/16\")")  # 50.00 - 46.75
 
 
 def test_the_arrow_goes_the_way_the_hatch_is_said_to_open():

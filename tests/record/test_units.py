@@ -7,7 +7,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from record.units import Dimension, Quantity, UnitFault, in_both, read_quantity, read_unit, say
+from record.units import (
+    Dimension,
+    Quantity,
+    UnitFault,
+    feet_and_inches,
+    in_both,
+    read_quantity,
+    read_unit,
+    say,
+)
 
 INCH = Fraction("0.0254")  # NIST SP 811 (2008), App. B: 1 in = 25.4 mm exactly
 
@@ -345,3 +354,13 @@ def test_a_coat_as_it_was_written_is_not_told_in_whole_millimetres():
     assert in_both(coat, Dimension.LENGTH) == "150 µm (5.91 mil)"
     assert in_both(tar, Dimension.LENGTH) == "2.50 mm (98.4 mil)"
     assert in_both(board, Dimension.LENGTH) == '0.012 m (1/2")'
+
+
+@given(st.decimals(0, 200, places=4), st.sampled_from((Fraction(1, 16), Fraction(1, 2))))
+def test_feet_and_inches_are_off_by_half_a_step_at_most(metres, step):
+    said = feet_and_inches(metres, step).removesuffix('"')
+    feet, _, rest = said.rpartition("' ")
+    inches = sum(Fraction(part) for part in rest.split())
+    told = (12 * int(feet or 0) + inches) * INCH
+    assert inches < 12 and inches % step == 0
+    assert abs(told - Fraction(metres)) <= step * INCH / 2

@@ -38,5 +38,13 @@ def test_wrapped_lines_fit_and_lose_no_letter(words, most):
     assert "".join("".join(lines).split()) == "".join(clean(words).split())
 
 
+def test_a_measure_is_not_broken_into_two_that_mean_less():
+    """47.950 m is 157 ft and 3 13/16 in: with its fraction on the next line it reads 157' 3"."""
+    lines = wrap("alarm level 47.950 m 157' 3 13/16\" down", most_em=9)
+    assert "157' 3 13/16\"" in lines and any("47.950 m" in line for line in lines)
+    narrow = wrap("157' 3 13/16\"", most_em=4)
+    assert all(width_em(line) <= 4 for line in narrow)
+
+
 def test_drawings_are_lettered_in_the_faces_of_the_manual():
     assert svg.FONT.startswith(f"'{theme.TEXT}','{theme.MARKS}',")

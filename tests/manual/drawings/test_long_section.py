@@ -93,16 +93,20 @@ def test_a_fall_of_two_percent_is_drawn_as_it_says(legible):
 
 
 def test_the_words_say_all_that_the_picture_shows():
+    """An inch is 25.4 mm: 49.550 m is 1950.79 in, which is 162 ft and 6 12.6/16 in."""
     alt = long_section(INTAKE).alt
     for said in (
-        "Station 2, bend, at 5.00 m: ground 49.550, crown 47.906, invert 47.750, cover 1.644;",
-        "within 0.005 m",
+        "Station 2, bend, at 5.00 m (16' 5\"): ground 49.550 m (162' 6 13/16\"), "
+        "crown 47.906 m (157' 2 1/16\"), invert 47.750 m (156' 7 15/16\"), "
+        "cover 1.644 m (5' 4 3/4\");",
+        'within 0.005 m (3/16")',
         "2 times as large",
-        "From 5.00 to 12.60 m: falls 2.000 %.",
-        "Water stands from 7.00 to 9.00 m, 0.020 m deep, pond level not recorded.",
-        "Low point at 12.60 m: drip leg to D-1.",
-        "CV-1, check valve 150, at 12.90 m.",
-        "1.100 m below it",
+        "From 5.00 m (16' 5\") to 12.60 m (41' 4\"): falls 2.000 %.",
+        "Water stands from 7.00 m (22' 11 1/2\") to 9.00 m (29' 6 1/2\"), "
+        '0.020 m (13/16") deep, pond level not recorded.',
+        "Low point at 12.60 m (41' 4\"): drip leg to D-1.",
+        "CV-1, check valve 150, at 12.90 m (42' 4\").",
+        "1.100 m (3' 7 5/16\") below it",
         "inside Hull B",
         "interpolated, not measured",
     ):
@@ -179,6 +183,18 @@ def test_many_stations_go_into_several_bands(legible):
     legible(drawing)
     assert words_of(drawing).count("Station") == 3
     assert "joint 29" in " ".join(words_of(drawing))
+
+
+def test_feet_stand_under_metres_unless_they_would_break_the_band(legible):
+    """Of 142 mm a level in feet takes about 20. 50 m is 1968.50 in: 164 ft and half an inch."""
+    for count, feet in ((4, True), (8, False)):
+        few = tuple(station(f"{k}", "joint", k * 2.0, 50 - k * 0.04, 52.0) for k in range(count))
+        drawing = long_section(LongSection(name="run", stations=few))
+        legible(drawing)
+        words = words_of(drawing)
+        assert words.count("Station") == 1
+        assert ("164' 1/2\"" in words and "in feet, inches" in words) is feet
+        assert "invert 50.000 m (164' 1/2\")" in drawing.alt
 
 
 def test_the_order_in_which_stations_come_changes_no_byte():

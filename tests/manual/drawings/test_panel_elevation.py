@@ -117,8 +117,16 @@ def test_no_tolerance_recorded_is_another_line_and_is_said():
 def test_distances_are_from_the_left_and_bottom_edges():
     """The pipe is at a 2.40 behind a panel that begins at a 2.20: 0.200 from the left."""
     words = words_of(panel_elevation(PANEL))
-    for said in ("0.200 m", "1.576 m", "0.000 m", "1.200 m", "2.200 m", "AIR-IN", "84–96 mm"):
-        assert said in words
+    said = " ".join(words)
+    for each in (
+        '0.20 m (8")',
+        "1.58 m 5' 2\"",
+        '0.000 m (0")',
+        "1.200 m (3' 11 1/4\")",
+        "2.200 m",
+    ):
+        assert each in said
+    assert "AIR-IN" in words and "84–96 mm" in words
     assert words.count("bottom edge") == words.count("edge at a 2.20") == 1
 
 
@@ -134,7 +142,7 @@ def test_fine_lines_lead_from_a_pipe_to_both_edges():
 def test_a_band_is_marked_where_it_leaves_the_panel():
     """From (0.90, 1.33) to (1.30, 1.30) it passes the right edge, 1.20, at 1.3075."""
     words = words_of(panel_elevation(PANEL))
-    assert {"1.307 m", "1.308 m"} & set(words)
+    assert "1.31 m 4' 3 1/2\"" in " ".join(words)  # known to 0.020
 
 
 def test_nothing_is_drawn_beyond_the_edge_of_the_panel():
@@ -148,32 +156,39 @@ def test_nothing_is_drawn_beyond_the_edge_of_the_panel():
 def test_a_reserved_zone_says_so_and_no_more():
     drawing = panel_elevation(ZONED)
     assert "RESERVED: keep out" in words_of(drawing)
-    assert "RESERVED: keep out: 0.000 m to 1.200 m from the left" in drawing.alt
+    assert 'RESERVED: keep out: 0.000 m (0") to 1.200 m (3\' 11 1/4") from the left' in drawing.alt
     assert "Nothing is recorded behind it." in drawing.alt
     assert "What is not drawn is not proved absent." in words_of(drawing)
 
 
 def test_a_part_nobody_looked_at_is_named():
     assert "NOT RECORDED" in words_of(panel_elevation(PANEL))
-    assert "NOT RECORDED: 0.000 m to 0.500 m from the left" in panel_elevation(PANEL).alt
+    assert (
+        'NOT RECORDED: 0.000 m (0") to 0.500 m (1\' 7 11/16") from the left'
+        in panel_elevation(PANEL).alt
+    )
 
 
 def test_the_words_say_all_that_the_picture_shows():
     alt = panel_elevation(PANEL).alt
     for said in (
-        "AIR-IN, air pipe OD 160 through the shell: circle, middle 0.200 m from the left and"
-        " 1.576 m from the bottom, radius 0.080 m; 84–96 mm; position ± 0.012 m;",
-        "band 0.054 m wide through 0.280 m from the left 1.500 m from the bottom",
-        "DV-1, 40 ball valve: 1.040 m to 1.160 m from the left, 1.190 m to 1.310 m",
-        "1.200 m wide, 2.200 m high",
+        'AIR-IN, air pipe OD 160 through the shell: circle, middle 0.20 m (8") from the left and'
+        ' 1.58 m (5\' 2") from the bottom, radius 0.080 m (3 1/8"); 84–96 mm;'
+        ' position ± 0.012 m (1/2");',
+        'band 0.054 m (2 1/8") wide through 0.28 m (11") from the left 1.50 m (4\' 11") from',
+        "DV-1, 40 ball valve: 1.040 m (3' 4 15/16\") to 1.160 m (3' 9 11/16\") from the left,",
+        "1.200 m (3' 11 1/4\") wide, 2.200 m (7' 2 5/8\") high",
     ):
         assert said in alt
 
 
-def test_a_tape_in_inches_is_served():
-    """0.200 m is 7.87 in."""
-    drawing = panel_elevation(PANEL, length=lambda metres: f"{metres / 0.0254:.2f} in")
-    assert "7.87 in" in words_of(drawing) and not any(w.endswith(" m") for w in words_of(drawing))
+def test_neither_the_metres_nor_the_inches_say_more_than_was_measured():
+    """1.576 m is 62.05 in: 5' 2 1/16" to a sixteenth, 5' 2" to the half inch that is 12.7 mm."""
+    for tolerance, said in ((None, "1.576 m (5' 2 1/16\")"), (0.012, "1.58 m (5' 2\")")):
+        pipe = replace(PIPE, tolerance_m=tolerance)
+        drawing = panel_elevation(replace(PANEL, things=(pipe,), unknown=()))
+        assert said in drawing.alt
+        assert said.translate({40: None, 41: None}) in " ".join(words_of(drawing))
 
 
 PLACES = st.floats(-3, 6)

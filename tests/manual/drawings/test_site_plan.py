@@ -90,7 +90,7 @@ def test_the_words_say_all_that_the_picture_shows():
         "Landmark W1 well head at (30.50, 14.00).",
         "AIR-IN, air intake, runs through (27.00, 2.00), (24.00, 6.00), (16.40, 6.00).",
         "DP-1 dip pipe at (13.00, 8.80).",
-        "Tie from H2 to AIR-IN bend: 14.142 m.",
+        "Tie from H2 to AIR-IN bend: 14.142 m (46' 4 3/4\").",
         "Up is grid north.",
     ):
         assert said in alt
