@@ -38,6 +38,7 @@ from record.answers.told import no_order
 from record.checks import HANDOVER_RULES, RULES
 from record.entry import Entry
 from record.facts import STORED, Sort
+from record.facts.fields import OneOf
 from record.facts.kind import OWNER
 from record.facts.looks import LOOKS
 from record.facts.swaps import SWAPPED
@@ -47,6 +48,7 @@ from record.fold.looks import every_chain
 from record.upkeep import Due
 
 LONG = 160
+UNREAD = "unread"
 
 
 def asked_of(book: Book) -> Mapping[str, Any]:
@@ -203,7 +205,7 @@ class Told:
     @property
     def kind(self) -> str:
         content = self.entry.content
-        return STORED[content.kind].word if content and content.kind in STORED else "unread"
+        return term(STORED[content.kind].word if content and content.kind in STORED else UNREAD)
 
     @property
     def about(self) -> str:
@@ -248,12 +250,20 @@ class Told:
             return say("asked.withheld")
         hidden = ("sha256", "file", "camera_time", "camera_direction", "camera_place")
         said = [
-            f"{name.replace('_', ' ')}: {in_words(from_json(form))}"
+            f"{term(name.replace('_', ' '))}: {_value(content.kind, name, form)}"
             for name, form in content.body.items()
             if name not in hidden
         ]
         text = "; ".join(said)
         return text if len(text) <= LONG else text[: LONG - 1].rsplit(" ", 1)[0] + " …"
+
+
+def _value(kind: str, name: str, form: Any) -> str:
+    """Return a value of an entry's body: as it was written, a choice in the language spoken."""
+    field = STORED[kind].field(name) if kind in STORED else None
+    if isinstance(form, str) and field and isinstance(field.holds, OneOf):
+        return term(form)
+    return in_words(from_json(form))
 
 
 def _changed(entry: Entry) -> Iterator[str]:
@@ -313,4 +323,4 @@ def _sources(things: Iterable[Thing]) -> list[tuple[str, str, str]]:
 
 def _source_rows(things: Iterable[Thing]) -> Iterator[tuple[str, str, str]]:
     for thing in sorted(things, key=lambda t: (t.kind.word, natural(t.tag))):
-        yield thing.tag, thing.kind.word, ", ".join(e.number for e in thing.all_entries())
+        yield thing.tag, term(thing.kind.word), ", ".join(e.number for e in thing.all_entries())

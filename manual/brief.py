@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from manual.drawings.ink import Drawing
-from manual.languages import say
+from manual.languages import say, term
 from record.accounts.left import WITH_A_POSITION
 from record.answers import behind
 from record.answers.behind import further
@@ -143,7 +143,7 @@ def _size(answer: Behind) -> str:
 
 
 def _edges(answer: Behind) -> str:
-    left, bottom = answer.edges or (
+    left, bottom = tuple(map(term, answer.edges or ())) or (
         say("brief.from_its_left_edge"),
         say("brief.from_its_bottom_edge"),
     )

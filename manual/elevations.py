@@ -8,6 +8,7 @@ from manual.drawings import panel
 from manual.languages import say, term
 from record.answers.behind_values import Behind, Item
 from record.answers.saying import depth
+from record.place.frames import FROM
 
 #: What a drawing helps to find with a tape. Hulls, openings and seams are told in words.
 DRAWN = ("run", "valve", "drain", "store", "fit-out", "equipment")
@@ -19,9 +20,6 @@ def drawn_items(answer: Behind) -> Iterator[Item]:
     for item in answer.items:
         if item.kind in DRAWN and not item.missing and item.depth.to_m > 0:
             yield item
-
-
-FROM = "from its "  # as the record says it of an edge
 
 
 def panel_drawing(answer: Behind) -> panel.PanelElevation | None:

@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 from manual.asking import Answer
 from manual.drawn import fall_words
-from manual.languages import say
+from manual.languages import say, term
 from manual.reuse import panel_answer
 from manual.tables import ThingRow, along_told
 from manual.walls import anchor
@@ -76,7 +76,7 @@ def run_told(view: View, run: Thing) -> RunTold:
                 one.drop_m,
                 one.fall.tolerance_m,
                 fall_words(one.slope, one.drop_m),
-                say("schedules.need_not_fall") if flat else one.verdict,
+                say("schedules.need_not_fall") if flat else term(one.verdict),
             )
             for one in stretches(placed, low_end)
         ),
@@ -164,7 +164,7 @@ def _panel(view: View, answer: Behind) -> PanelTold:
     return PanelTold(
         Answer(view.built.things[answer.tag]),
         answer.tag,
-        answer.looked_at.state,
+        term(answer.looked_at.state),
         Markup(anchor(answer.tag)),
         tuple(zone_line(zone) for zone in answer.zones),
         tuple(map(_item, answer.items)),
@@ -178,9 +178,11 @@ def _item(item: Item) -> ItemRow:
     from record.answers.behind_values import NEAR
 
     tolerance = max(item.tolerance_across_m, item.tolerance_upward_m, item.tolerance_depth_m)
-    sure = [item.basis, item.cover]
+    sure = [term(item.basis), term(item.cover)]
     if item.missing:
-        sure.append(say("schedules.filled_out_not_recorded", missing=", ".join(item.missing)))
+        sure.append(
+            say("schedules.filled_out_not_recorded", missing=", ".join(map(term, item.missing)))
+        )
     return ItemRow(
         item.tag,
         item.words,

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from manual.asking import Answer, Told
-from manual.languages import say
+from manual.languages import say, term
 from record.facts import KINDS, Sort
 from record.facts.fields import OneOf
 from record.facts.looks import LOOKS
@@ -83,7 +83,7 @@ def rest_told(view: View) -> Iterator[KindTold]:
         if kind.sort is Sort.THING and not kind.key and kind.word not in IN_CHAPTERS:
             rows = tuple(map(thing_row, view.built.of_kind(kind.word)))
             if rows:
-                yield KindTold(kind.word, kind.says, rows)
+                yield KindTold(term(kind.word), term(kind.says), rows)
 
 
 def along_told(view: View, run: str) -> tuple[ThingRow, ...]:
@@ -99,15 +99,15 @@ def along_told(view: View, run: str) -> tuple[ThingRow, ...]:
 
 def thing_row(thing: Thing) -> ThingRow:
     said = [stated_words(thing)]
-    said += [f"{part.kind.word} {part.key}: {stated_words(part)}" for part in thing.parts]
+    said += [f"{term(part.kind.word)} {part.key}: {stated_words(part)}" for part in thing.parts]
     entries = ", ".join(entry.number for entry in thing.all_entries())
-    return ThingRow(Answer(thing), thing.kind.word, thing.tag, ". ".join(said), entries)
+    return ThingRow(Answer(thing), term(thing.kind.word), thing.tag, ". ".join(said), entries)
 
 
 def stated_words(stated: Thing) -> str:
     """Return every field somebody wrote, with both unit systems where it was measured."""
     return "; ".join(
-        f"{field.key}: {_told(stated, field.name, field.holds)}"
+        f"{term(field.key)}: {_told(stated, field.name, field.holds)}"
         for field in stated.kind.fields
         if stated.held(field.name)
     )

@@ -27,6 +27,8 @@ def every_term() -> Mapping[str, str]:
 def _terms() -> Iterator[tuple[str, str]]:
     yield from (("a value", word) for word in ("yes", "no", *Why, *Part))
     yield from _of_kinds()
+    yield from _of_places()
+    yield from _of_answers()
     yield from _of_tasks()
     yield from _of_sums()
     yield from _of_rules()
@@ -41,6 +43,37 @@ def _of_kinds() -> Iterator[tuple[str, str]]:
             yield where, field.key
             if isinstance(field.holds, OneOf):
                 yield from ((where, word) for word in field.holds.words)
+
+
+def _of_places() -> Iterator[tuple[str, str]]:
+    from record.calc.falls import VERDICTS
+    from record.facts.hull import FACES
+    from record.place.accuracy import BASES
+    from record.place.along_shapes import ALONG_ITS_RUN
+    from record.place.frames import DEPTHS_FROM, EDGES, FROM
+    from record.place.levels import K_FROM
+    from record.place.tied import WEAK
+
+    words = (*BASES, ALONG_ITS_RUN, *VERDICTS, *FACES, *DEPTHS_FROM, K_FROM, WEAK)
+    yield from (("a place", word) for word in words)
+    for edge in dict.fromkeys(edge for each in EDGES.values() for edge in each):
+        yield "an edge", edge
+        yield "an edge, in a drawing", edge.removeprefix(FROM)
+
+
+def _of_answers() -> Iterator[tuple[str, str]]:
+    from record.answers.behind_values import CROSSES, IN_REACH, NEAR
+    from record.answers.covers import AFTER, BEFORE, OPEN, UNKNOWN
+    from record.answers.find import WALKING_FLOOR
+    from record.answers.gaps import LOOKED_WORDS
+    from record.answers.hazards import WORDS
+    from record.answers.isolations import SAID
+    from record.answers.words_behind import EMPTY, HEADINGS, STOP
+
+    cover = (BEFORE, AFTER, UNKNOWN, OPEN)
+    words = (*cover, CROSSES, IN_REACH, NEAR, WALKING_FLOOR, *LOOKED_WORDS, *SAID.values())
+    yield from (("a panel's answer", word) for word in (*words, *HEADINGS, EMPTY, STOP))
+    yield from (("a hazard", word) for word in WORDS)
 
 
 def _of_tasks() -> Iterator[tuple[str, str]]:

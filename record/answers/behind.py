@@ -26,6 +26,7 @@ from record.answers.zones import zones_on
 from record.fold import AsBuilt, Thing
 from record.place import EDGES, FaceFrame, face_frame
 from record.readers import View
+from record.words import tell
 
 REACH_M = 1.0
 FURTHER = "Further entries may exist that this reader does not see."
@@ -118,8 +119,8 @@ def _along_curve(frame: FaceFrame | None) -> str:
     if frame is None or (frame.arc is None and frame.or_else is None):
         return ""
     if frame.or_else is not None:
-        return "perhaps along the curve: not recorded whether the panel follows it"
-    return "along the curve, on the inside of the shell"
+        return tell("answers.perhaps_along_curve_not")
+    return tell("answers.along_curve_on_inside")
 
 
 def _placed(view: View, frame: FaceFrame | None, at: Point | None, reach_m: float) -> list[Placed]:
@@ -134,7 +135,9 @@ def _space(frame: FaceFrame, at: Point | None) -> FaceFrame:
         return frame
     u, v = at
     if not (0 <= u <= frame.width_m and 0 <= v <= frame.height_m):
-        size = f"{length(frame.width_m)} wide and {length(frame.height_m)} high"
+        size = tell(
+            "answers.wide_and_high", width_m=length(frame.width_m), height_m=length(frame.height_m)
+        )
         raise OffPanel(
             f"{u:g}, {v:g} is not on the panel, which is {size}; give metres from its left "
             "and its bottom edge"
@@ -185,10 +188,14 @@ def _before(built: AsBuilt, panel: Thing, met: set[str]) -> Iterator[str]:
 def call(built: AsBuilt) -> tuple[str, ...]:
     site = built.site_thing()
     if site is None:
-        return ("builder: not recorded", "emergency number: not recorded")
+        return (tell("answers.builder_not_recorded"), tell("answers.emergency_number_not_recorded"))
     return (
-        f"builder: {site.words('builder')}, {site.words('builder_contact')}",
-        f"emergency number: {site.words('emergency_number')}",
+        tell(
+            "answers.builder",
+            builder=site.words("builder"),
+            builder_contact=site.words("builder_contact"),
+        ),
+        tell("answers.emergency_number", emergency_number=site.words("emergency_number")),
         *(
             f"{name.replace('_', ' ')}: {site.words(name)}"
             for name in ("engineer_of_record", "electrician", "one-call_number")

@@ -24,6 +24,9 @@ from record.place.shots import label
 from record.place.solids import Capsule, Shape, called
 from record.place.strays import strays
 from record.readers import View
+from record.words import tell, term
+
+WALKING_FLOOR = "walking floor"
 
 WITHOUT_A_SPOT = ("site", "room", "covering", "build-up", "procedure", "batch", "panel")
 
@@ -48,7 +51,7 @@ def find(view: View, tag: str) -> Find:
         spots=tuple(_spots(view, whole, thing, ties)),
         lost=tuple(f"{mark}: {words}" for mark, words in lost(view.built).items()),
         between=tuple(between_stations(view, whole)) if whole.kind.word == "run" else (),
-        dig_tolerance=site.words("dig_tolerance") if site else "not recorded",
+        dig_tolerance=site.words("dig_tolerance") if site else term("not recorded"),
         dig_tolerance_m=None if tolerance is None else float(tolerance.si),
         before_digging=tuple(before_digging(site)),
         reader=view.reader,
@@ -74,7 +77,12 @@ def _station(view: View, run: Thing, station: PlacedStation, tied: TiedPoint | N
     return _spot(
         view,
         part,
-        f"station {label(station)} of {called(run)}, carries {run.words('carries')}",
+        tell(
+            "answers.station_carries",
+            station=label(station),
+            run=called(run),
+            carries=run.words("carries"),
+        ),
         at,
         across,
         station.accuracy,
@@ -93,8 +101,10 @@ def _thing(view: View, thing: Thing, tied: TiedPoint | None) -> Spot:
         for station in stations(run, view.hulls):
             if station.key == key:
                 spot = _station(view, run, station, tied)
-                of = f"station {label(station)} of {run.tag}"
-                words = f"{called(thing)}, no place of its own: at {of}, {called(run)}"
+                of = tell("answers.station_2", station=label(station), tag=run.tag)
+                words = tell(
+                    "answers.no_place_its_own", thing=called(thing), of=of, run=called(run)
+                )
                 return replace(spot, tag=thing.tag, words=words)
     along = by_length(thing, 0.0, view.built, view.hulls) if at is None else None
     if isinstance(along, Shape) and not thing.text("hull"):
@@ -235,9 +245,9 @@ def _faces(view: View, thing: Thing) -> Iterator[FromFace]:
     bottom, above = thing.quantity("bottom") or thing.quantity("level"), thing.si("above_floor")
     if bottom is not None and hull.floor_known:
         height = float(bottom.si) - hull.walking_floor_m
-        yield FromFace(face="walking floor", length_m=height)
+        yield FromFace(face=WALKING_FLOOR, length_m=height)
     elif above is not None and bottom is None:
-        yield FromFace(face="walking floor", length_m=float(above))
+        yield FromFace(face=WALKING_FLOOR, length_m=float(above))
 
 
 def _cover(view: View, thing: Thing, part: Thing) -> str:
@@ -253,9 +263,11 @@ def between_stations(view: View, run: Thing) -> Iterator[str]:
     placed = stations(run, view.hulls)
     for one, other, stray in zip(placed, placed[1:], strays(run, placed), strict=False):
         if stray is None:
-            yield f"{one.key} to {other.key}: its way is not recorded"
+            yield tell("answers.to_its_way_not", key=one.key, key_2=other.key)
         elif stray.words:
-            yield f"{one.key} to {other.key}: {stray.words}"
+            yield tell("answers.to", key=one.key, key_2=other.key, words=stray.words)
         else:
             apart = math.floor(stray.apart_m * 100 + 0.5) / 100
-            yield f"{one.key} to {other.key}: straight, {apart:.2f} m, no pipe to spare"
+            yield tell(
+                "answers.to_straight_m_no", key=one.key, key_2=other.key, apart=f"{apart:.2f}"
+            )

@@ -11,6 +11,7 @@ from record.fold import Held, Thing
 from record.place import PlacedStation
 from record.place.accuracy import accuracy
 from record.readers import View
+from record.words import tell
 
 GROUND_M = 0.05  # of a surface whose level says no tolerance; no source
 
@@ -40,7 +41,9 @@ def _since(view: View, run: Thing, station: PlacedStation, on: str) -> Iterator[
     for one in view.built.about(run.tag, "cover measured"):
         point = (one.text("point") or "").removeprefix(run.tag).strip(" /")
         if point.partition(" ")[0] == station.key and one.on >= on:
-            yield f"{one.words('cover')} measured {one.on} ({one.entry.number})"
+            yield tell(
+                "answers.measured", cover=one.words("cover"), on=one.on, number=one.entry.number
+            )
 
 
 def depth_of_thing(thing: Thing) -> Depth | None:

@@ -18,7 +18,15 @@ from record.answers.fixings_values import (
     KeepOut,
     Mark,
 )
-from record.answers.gaps import anywhere, disagreements, looked_at, not_measured, taint
+from record.answers.gaps import (
+    LOOKED,
+    NOTHING_ELSE,
+    anywhere,
+    disagreements,
+    looked_at,
+    not_measured,
+    taint,
+)
 from record.answers.hazards import hazards
 from record.answers.items import Placed, items_behind
 from record.answers.layers import layers_behind
@@ -36,7 +44,7 @@ PITCH_M = 0.10  # of the grid of marks
 SHORT_M = 0.01  # a hole ends this far short of the steel and of whatever lies deeper; no source
 BOARD_M = 0.01  # how far a board may be from where it is recorded, where that is not stated
 SLICES = 16  # a pipe across the panel is kept out of in so many steps, each wider than it is
-LOOKED = ("looked at, nothing else seen", "looked at")
+WAS_LOOKED_AT = (NOTHING_ELSE, LOOKED)
 
 
 def fixings(
@@ -160,7 +168,7 @@ def _unknown(
     """Yield why no place can be named: of what nobody looked at, or placed, nothing is known."""
     if missing:
         yield f"not recorded, so nothing can be placed: {', '.join(missing)}"
-    if looked.state not in LOOKED:
+    if looked.state not in WAS_LOOKED_AT:
         yield f"behind it before it was closed: {looked.state} ({looked.words})"
     if looked.worked_since:
         yield f"worked on since anybody looked behind it: {'; '.join(looked.worked_since)}"

@@ -11,6 +11,7 @@ from record.facts.values import Absent, in_words
 from record.fold import AsBuilt, Stated, Thing, natural
 from record.place import Shape, is_round
 from record.readers import View
+from record.words import tell, term
 
 SERVICES = ("supply air", "exhaust air", "condensate", "drinking water", "power", "signal")
 PANEL_NEEDS = {
@@ -34,18 +35,26 @@ HULL_NEEDS = (
 def not_measured(built: AsBuilt, panel: Thing) -> tuple[str, ...]:
     """Return which measures are missing without which nothing can be placed behind a panel."""
     names = ("hull", "face", "width", "height", *PANEL_NEEDS.get(panel.text("face") or "", ()))
-    missing = [f"{panel.tag} {key(name)}" for name in names if _lacks(panel, name)]
+    missing = [f"{panel.tag} {term(key(name))}" for name in names if _lacks(panel, name)]
     hull = built.thing(panel.text("hull"))
     if hull is None or hull.kind.word != "hull":
-        return (*missing, *(() if _lacks(panel, "hull") else (f"hull {panel.words('hull')}",)))
+        return (
+            *missing,
+            *(() if _lacks(panel, "hull") else (f"{term('hull')} {panel.words('hull')}",)),
+        )
     section = ("inside_diameter",) if is_round(hull) else ("inside_width", "inside_height")
     shape = ("shape",) if "shape" in hull.unsettled() else ()
     needs = (*shape, *HULL_NEEDS, *section)
-    return (*missing, *(f"{hull.tag} {key(name)}" for name in needs if _lacks(hull, name)))
+    return (*missing, *(f"{hull.tag} {term(key(name))}" for name in needs if _lacks(hull, name)))
 
 
 def _lacks(thing: Thing, name: str) -> bool:
     return isinstance(thing.value(name), Absent)
+
+
+NOT_LOOKED, PARTLY, LOOKED = "not looked at", "partly", "looked at"
+NOTHING_ELSE = "looked at, nothing else seen"
+LOOKED_WORDS = (NOT_LOOKED, PARTLY, LOOKED, NOTHING_ELSE)
 
 
 def looked_at(panel: Thing) -> LookedAt:
@@ -53,13 +62,13 @@ def looked_at(panel: Thing) -> LookedAt:
     said = panel.text("looked_at")
     text = (said or "").casefold()
     if said is None or re.search(r"\bnot (looked|seen|opened)|\bno(body| one)\b", text):
-        state = "not looked at"
+        state = NOT_LOOKED
     elif re.search(r"\bpart(ly|ial|ially|s)?\b|\bonly\b|\bexcept\b|\bnot\b", text):
-        state = "partly"
+        state = PARTLY
     elif "nothing else seen" in text:
-        state = "looked at, nothing else seen"
+        state = NOTHING_ELSE
     else:
-        state = "looked at"
+        state = LOOKED
     entries = tuple(held.entry.number for held in panel.held("looked_at"))
     return LookedAt(state=state, words=panel.words("looked_at"), entries=entries)
 
@@ -118,5 +127,8 @@ def disagreements(
 
 def disagreements_of(tag: str, stated: Stated) -> Iterator[Disagreement]:
     for name in stated.unsettled():
-        said = "; ".join(f"{h.entry.number} says {in_words(h.value)}" for h in stated.held(name))
+        said = "; ".join(
+            tell("values.says", number=h.entry.number, value=in_words(h.value))
+            for h in stated.held(name)
+        )
         yield Disagreement(tag=tag, field=key(name), words=said)

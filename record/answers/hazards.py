@@ -9,6 +9,7 @@ from record.answers.behind_values import Hazard, Layer, Reserved
 from record.facts.values import Absent, Why
 from record.fold import AsBuilt, Thing
 from record.place import Shape
+from record.words import tell, tell_how_many, term
 
 DANGER, WARNING, CAUTION, NOTICE = "DANGER", "WARNING", "CAUTION", "NOTICE"
 SIGNALS = (DANGER, WARNING, CAUTION, NOTICE)
@@ -20,7 +21,10 @@ SAND = (
     "from inside. If anything moves, stop, stand clear and leave."
 )
 FOAM = "foam. No hot work and no cutting without controls: its dust and its smoke are toxic."
-FOAM_UNKNOWN = "what lies behind the board is not recorded. Treat it as foam: " + FOAM[6:]
+FOAM_UNKNOWN = (
+    "what lies behind the board is not recorded. Treat it as foam: No hot work and no cutting "
+    "without controls: its dust and its smoke are toxic."
+)
 LIVE = "electricity. Treat every wire as live until a licensed electrician has proved it dead."
 LIVE_UNKNOWN = "what it carries is not recorded. Treat it as live and under pressure."
 PRESSURE = "water, may be under pressure. Shut it off and let it run out first."
@@ -32,6 +36,8 @@ SHELL = (
     "the steel shell. Do not cut, drill or load it and add no opening without the engineer of "
     "record. A hole voids the tests of tightness until they are done again."
 )
+#: What is said of a hazard, as it stands in a translation's terms.
+WORDS = (SAND, FOAM, FOAM_UNKNOWN, LIVE, LIVE_UNKNOWN, PRESSURE, VOID, SHELL)
 WIRES = re.compile(
     r"\b(conduit|cable|wir(e|es|ing)|socket|switch|lamp|light(s|ing)?|electric)", re.I
 )
@@ -95,15 +101,14 @@ def _of_panel(panel: Thing) -> Iterator[Hazard]:
             yield _hazard(WARNING, f"{panel.tag}: {held.value}", panel)
     packing = panel.text("packing")
     if packing is not None and "foam" in packing.casefold():
-        yield _hazard(WARNING, FOAM, panel)
+        yield _hazard(WARNING, term(FOAM), panel)
     elif packing is None and not _none(panel, "packing"):
-        yield _hazard(WARNING, FOAM_UNKNOWN, panel)
+        yield _hazard(WARNING, term(FOAM_UNKNOWN), panel)
     coats = panel.count("coats")
     if coats:
-        words = f"coated, {coats} coat{'s' if coats > 1 else ''}. An opened joint or a hole "
-        yield _hazard(NOTICE, words + "is to be coated again and written down.", panel)
+        yield _hazard(NOTICE, tell_how_many("answers.coated", coats), panel)
     elif coats is None and not _none(panel, "coats"):
-        yield _hazard(NOTICE, "whether the board is coated is not recorded.", panel)
+        yield _hazard(NOTICE, tell("answers.whether_board_coated_not"), panel)
 
 
 def _of_zone(zone: Reserved) -> Hazard:
@@ -121,14 +126,14 @@ def _of_zone(zone: Reserved) -> Hazard:
 
 def _shell(layers: Iterable[Layer]) -> Iterator[Hazard]:
     entries = [e for layer in layers if layer.side == "shell" for e in layer.entries]
-    yield Hazard(signal=WARNING, words=SHELL, about=(), entries=tuple(entries))
+    yield Hazard(signal=WARNING, words=term(SHELL), about=(), entries=tuple(entries))
 
 
 def filled(way_out: Thing) -> Hazard | None:
     """Return the hazard of a way out that is filled, or may be."""
     if _none(way_out, "fill"):
         return None
-    return _hazard(DANGER, f"{way_out.tag}: {SAND}", way_out)
+    return _hazard(DANGER, f"{way_out.tag}: {term(SAND)}", way_out)
 
 
 def of_thing(built: AsBuilt, thing: Thing) -> Iterator[Hazard]:
@@ -140,19 +145,20 @@ def of_thing(built: AsBuilt, thing: Thing) -> Iterator[Hazard]:
     if word == "run":
         yield from _of_run(thing)
     if is_electric(thing) and word != "run":
-        yield _hazard(WARNING, f"{tag}: {LIVE}", thing)
+        yield _hazard(WARNING, f"{tag}: {term(LIVE)}", thing)
     if word in ("store", "way out") or thing.text("type") == "sump":
-        yield _hazard(WARNING, f"{tag}: {VOID}", thing)
+        yield _hazard(WARNING, f"{tag}: {term(VOID)}", thing)
     if word == "seam" and _has_foam(built, thing):
-        yield _hazard(WARNING, f"{tag}: sealed outside with {FOAM}", thing)
+        yield _hazard(WARNING, tell("answers.sealed_outside_with", tag=tag, foam=term(FOAM)), thing)
     if word == "fit-out" and not _none(thing, "sealed") and thing.held("sealed"):
-        words = f"{tag}: sealed: {thing.words('sealed')}. Seal it again and write it down."
+        words = tell("answers.sealed_seal_again_and", tag=tag, sealed=thing.words("sealed"))
         yield _hazard(NOTICE, words, thing)
     if word == "penetration":
-        words = (
-            f"{tag}: sealed inside: {thing.words('sealed_inside')}; outside: "
-            f"{thing.words('sealed_outside')}. Never loosen a seal from inside while the ground "
-            "may be wet; seal it again and write it down."
+        words = tell(
+            "answers.sealed_inside_outside_never",
+            tag=tag,
+            sealed_inside=thing.words("sealed_inside"),
+            sealed_outside=thing.words("sealed_outside"),
         )
         yield _hazard(WARNING, words, thing)
 
@@ -160,11 +166,11 @@ def of_thing(built: AsBuilt, thing: Thing) -> Iterator[Hazard]:
 def _of_run(run: Thing) -> Iterator[Hazard]:
     carries = run.text("carries")
     if carries is None:
-        yield _hazard(WARNING, f"{run.tag}: {LIVE_UNKNOWN}", run)
+        yield _hazard(WARNING, f"{run.tag}: {term(LIVE_UNKNOWN)}", run)
     elif carries in ("power", "signal"):
-        yield _hazard(WARNING, f"{run.tag}: {LIVE}", run)
+        yield _hazard(WARNING, f"{run.tag}: {term(LIVE)}", run)
     elif carries in WATER:
-        yield _hazard(CAUTION, f"{run.tag}: {PRESSURE}", run)
+        yield _hazard(CAUTION, f"{run.tag}: {term(PRESSURE)}", run)
 
 
 def _has_foam(built: AsBuilt, seam: Thing) -> bool:
@@ -172,7 +178,7 @@ def _has_foam(built: AsBuilt, seam: Thing) -> bool:
     found = built.thing(seam.text("build-up"))
     if found is None:
         return not _none(seam, "build-up")
-    said = (f"{part.words('layer')} {part.words('material')}" for part in found.parts)
+    said = (f"{part.stored('layer')} {part.stored('material')}" for part in found.parts)
     return any("foam" in words.casefold() for words in said)
 
 
@@ -183,6 +189,6 @@ def is_electric(thing: Thing) -> bool:
     if thing.kind.word == "equipment":
         return thing.text("type") in (None, *POWERED)
     if thing.kind.word == "penetration":
-        return bool(WIRES.search(thing.words("passes")))
-    wired = thing.kind.word == "fit-out" and bool(WIRES.search(thing.words("what")))
+        return bool(WIRES.search(thing.stored("passes")))
+    wired = thing.kind.word == "fit-out" and bool(WIRES.search(thing.stored("what")))
     return wired or thing.kind.word == "cable"

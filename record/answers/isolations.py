@@ -9,6 +9,7 @@ from record.answers.hazards import is_electric
 from record.answers.saying import value
 from record.fold import AsBuilt, Thing, natural
 from record.place import Shape
+from record.words import tell, term
 
 #: Machines that may keep a wire live by themselves; the others only use what a breaker gives them.
 SOURCES = ("air unit", "generator", "battery", "charger")
@@ -33,7 +34,7 @@ def isolations(built: AsBuilt, panel: Thing, shapes: Iterable[Shape]) -> tuple[I
         valves = [v for v in built.of_kind("valve") if run in _run_of(v)]
         found.extend(_isolation(built, run, valve) for valve in valves)
         if not valves:
-            found.append(_nothing(run, "no valve on it is recorded"))
+            found.append(_nothing(run, tell("answers.no_valve_on_recorded")))
     wired = [thing for thing in things.values() if is_electric(thing)]
     if wired:
         found.extend(_power(built, panel, wired))
@@ -67,7 +68,7 @@ def _power(built: AsBuilt, panel: Thing, wired: list[Thing]) -> Iterator[Isolati
         )
     ]
     yield from (_isolation(built, of, machine) for machine in found)
-    yield _nothing(of, "switch off where it is fed, lock it, have it proved dead")
+    yield _nothing(of, tell("answers.switch_off_where_fed"))
 
 
 def _served(machine: Thing) -> tuple[str, ...]:
@@ -80,15 +81,15 @@ def where(thing: Thing) -> str:
     for name in PLACES:
         if thing.held(name):
             words = value(thing.kind, name, thing.value(name))
-            said.append(f"{SAID[name]} {words}" if name in SAID else f"{name} {words}")
+            said.append(f"{term(SAID.get(name, name))} {words}")
     if (station := thing.text("at_station")) is not None:
-        said.append(f"at station {station}")
-    return ", ".join(said) or "place not recorded"
+        said.append(tell("answers.at_station", station=station))
+    return ", ".join(said) or tell("answers.place_not_recorded")
 
 
 def _isolation(built: AsBuilt, of: str, thing: Thing) -> Isolation:
     def words(name: str) -> str:
-        return thing.words(name) if thing.kind.field(name) else "n/a"
+        return thing.words(name) if thing.kind.field(name) else term("n/a")
 
     return Isolation(
         of=of,
@@ -112,15 +113,16 @@ def _breaker(cable: Thing) -> Isolation:
     return Isolation(
         of=cable.tag,
         tag=cable.tag,
-        kind=f"breaker {cable.words('breaker')}" + (f", {rating}" if rating else ""),
+        kind=tell("answers.breaker", breaker=cable.words("breaker"))
+        + (f", {rating}" if rating else ""),
         where=cable.words("breaker_at"),
-        normal_position="n/a",
-        left_as="not recorded",
-        turns_to_close="n/a",
-        closes="n/a",
+        normal_position=term("n/a"),
+        left_as=term("not recorded"),
+        turns_to_close=term("n/a"),
+        closes=term("n/a"),
         isolates=cable.words("isolates"),
-        reached_by="not recorded",
-        looks_like="not recorded",
+        reached_by=term("not recorded"),
+        looks_like=term("not recorded"),
         entries=tuple(entry.number for entry in cable.entries()),
     )
 
@@ -128,7 +130,7 @@ def _breaker(cable: Thing) -> Isolation:
 def _left_as(built: AsBuilt, tag: str) -> str:
     """Return how it was last left, by the newest entry of those about it alone."""
     last = [left for left in built.happened("left as") if left.about == tag][-1:]
-    return "".join(f"{left.words('state')}, {left.moment}" for left in last) or "not recorded"
+    return "".join(f"{left.words('state')}, {left.moment}" for left in last) or term("not recorded")
 
 
 def _nothing(of: str, why: str) -> Isolation:
@@ -136,13 +138,13 @@ def _nothing(of: str, why: str) -> Isolation:
         of=of,
         tag="",
         kind=why,
-        where="not recorded",
-        normal_position="n/a",
-        left_as="n/a",
-        turns_to_close="n/a",
-        closes="n/a",
-        isolates="n/a",
-        reached_by="n/a",
-        looks_like="n/a",
+        where=term("not recorded"),
+        normal_position=term("n/a"),
+        left_as=term("n/a"),
+        turns_to_close=term("n/a"),
+        closes=term("n/a"),
+        isolates=term("n/a"),
+        reached_by=term("n/a"),
+        looks_like=term("n/a"),
         entries=(),
     )

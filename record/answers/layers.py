@@ -10,6 +10,7 @@ from record.answers.saying import key, length, value
 from record.facts.values import Absent, Why
 from record.fold import AsBuilt, Thing
 from record.place import FaceFrame, shell_m, thickness_m
+from record.words import tell, term
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +36,9 @@ def layers_behind(
     ]
     if hull is None:
         return tuple(_stacked(raws, 0.0))
-    shell = [_Raw("shell", f"shell plate of {hull.tag}, steel", hull, "steel_thickness")]
+    shell = [
+        _Raw("shell", tell("answers.shell_plate_steel", tag=hull.tag), hull, "steel_thickness")
+    ]
     lining = tuple(_stacked(raws, 0.0))
     void = tuple(_void(hull, frame, lining[-1].to_m))
     inner = (*lining, *void, *_stacked(shell, (*lining, *void)[-1].to_m))
@@ -52,13 +55,13 @@ def _void(hull: Thing, frame: FaceFrame | None, start_m: float | None) -> Iterat
     """
     if frame is None or not (frame.faced or frame.adrift):
         return
-    said = "not recorded"
+    said = term("not recorded")
     if frame.faced and start_m is not None:
         least, most = (max(0.0, each - start_m) for each in shell_m(frame))
-        said = f"{length(least)} at least, {length(most)} at most"
+        said = tell("answers.at_least_at_most", least=length(least), most=length(most))
     yield Layer(
         side="void",
-        what=f"void to the round shell of {hull.tag}",
+        what=tell("answers.void_to_round_shell", tag=hull.tag),
         thickness=said,
         thickness_m=None,
         from_m=start_m,
@@ -74,14 +77,14 @@ def build_up(built: AsBuilt, of: Thing, start_m: float | None) -> tuple[Layer, .
         return ()
     found = built.thing(of.text("build-up"))
     if found is None or found.text("side") == "inside":
-        return (_unknown(f"outside build-up of {of.tag}", of),)
+        return (_unknown(tell("answers.outside_build_up", tag=of.tag), of),)
     raws = [
         _Raw("outside", _named(part, "material"), part, "thickness")
         for part in found.parts
         if not _no_film(part)
     ]
     if not raws:
-        return (_unknown(f"layers of {found.tag}", found),)
+        return (_unknown(tell("answers.layers", tag=found.tag), found),)
     return tuple(_stacked(raws, start_m))
 
 
@@ -92,7 +95,9 @@ def _no_film(part: Thing) -> bool:
 
 
 def _named(stated: Thing, field: str) -> str:
-    return f"{key(field)}, {stated.words(field)}" if field != "material" else stated.words(field)
+    return (
+        f"{term(key(field))}, {stated.words(field)}" if field != "material" else stated.words(field)
+    )
 
 
 def _stacked(raws: Iterable[_Raw], start_m: float | None) -> Iterator[Layer]:
@@ -115,7 +120,7 @@ def _unknown(what: str, of: Thing) -> Layer:
     return Layer(
         side="outside",
         what=what,
-        thickness="not recorded",
+        thickness=term("not recorded"),
         thickness_m=None,
         from_m=None,
         to_m=None,
@@ -127,7 +132,7 @@ def _earth(start_m: float | None) -> Layer:
     return Layer(
         side="earth",
         what="earth",
-        thickness="n/a",
+        thickness=term("n/a"),
         thickness_m=None,
         from_m=start_m,
         to_m=None,

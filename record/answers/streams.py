@@ -25,6 +25,7 @@ from record.fold import Thing
 from record.place import PlacedStation, stations
 from record.place.shots import label, levelled, levels
 from record.readers import View
+from record.words import tell, term
 
 UP, DOWN = "upstream", "downstream"
 END = {UP: "from", DOWN: "to"}
@@ -134,9 +135,9 @@ class _Walk:
     def _on(self, on: On, level: int, start_m: float | None) -> Step:
         words = titled(on.thing)
         if start_m is None or on.along_m is None:
-            words += f"; where on {on.run.tag} it is, before or after, is not recorded"
+            words += tell("answers.where_on_before_or", tag=on.run.tag)
         elif abs(on.along_m - start_m) < SAME_M:
-            words += "; at the same place, before or after is not recorded"
+            words += tell("answers.at_same_place_before")
         return self._step(on.thing, words, on.run.tag, level, on.along_m, on.off_m)
 
     def _step(
@@ -169,7 +170,7 @@ class _Walk:
         if thing.tag in self.left:
             return self.left[thing.tag]
         normal = thing.text("normal_position") if thing.kind.field("normal_position") else None
-        return f"normally {normal}" if normal else ""
+        return tell("answers.normally", normal=normal) if normal else ""
 
     def _branches(self, run: Thing, level: int) -> Iterator[Step]:
         """Yield runs that say they come from this one; upstream, those that run into it."""
@@ -189,10 +190,17 @@ class _Walk:
 
     def _drain(self, drain: Thing, level: int) -> Step:
         self.met.add(drain.tag)
-        return self._step(drain, f"{titled(drain)}, serves {drain.words('serves')}", "", level)
+        return self._step(
+            drain,
+            tell("answers.serves", drain=titled(drain), serves=drain.words("serves")),
+            "",
+            level,
+        )
 
     def _out_of(self, drain: Thing, level: int) -> Iterator[Step]:
-        yield self._step(drain, f"lets it go: {drain.words('discharges')}", "", level)
+        yield self._step(
+            drain, tell("answers.lets_go", discharges=drain.words("discharges")), "", level
+        )
         through = self.view.built.thing(drain.text("through"))
         if through is not None and through.tag not in self.met:
             yield self._step(through, titled(through), through.tag, level)
@@ -201,11 +209,12 @@ class _Walk:
     def _end(self, run: Thing, level: int) -> Iterator[Step]:
         end = END[self.way]
         water = run.text("outlet") and run.text("carries") not in AIR
-        outlet = f"; outlet: {run.words('outlet')}" if water else ""
+        outlet = tell("answers.outlet", outlet=run.words("outlet")) if water else ""
         placed = stations(run, self.view.hulls)
         last = _end_station(placed, self.way)
-        at = f", at {last}" if last else ""
-        words = f"its {'end' if self.way == DOWN else 'start'}{at}; {end}: {run.words(end)}"
+        at = tell("answers.at", last=last) if last else ""
+        which = "end" if self.way == DOWN else "start"
+        words = tell(f"answers.its.{which}", at=at, field=term(end), words=run.words(end))
         yield self._step(run, words + (outlet if self.way == DOWN else ""), run.tag, level)
         for thing in named_in(self.view, run.text(end)):
             if thing.tag in self.met or thing.kind.word == "hull":
@@ -241,7 +250,9 @@ class _Walk:
         for tag in cable.tags("isolates"):
             thing = self.view.built.thing(tag)
             if thing is not None:
-                yield self._step(thing, f"{titled(thing)}, goes dead with its breaker", "", 0)
+                yield self._step(
+                    thing, tell("answers.goes_dead_with_its", thing=titled(thing)), "", 0
+                )
 
 
 def _shuts(thing: Thing) -> bool:
@@ -252,45 +263,50 @@ def _shuts(thing: Thing) -> bool:
 def _end_station(placed: tuple[PlacedStation, ...], way: str) -> str:
     if not placed:
         return ""
-    return f"station {label(placed[-1] if way == DOWN else placed[0])}"
+    return tell("answers.station", placed=label(placed[-1] if way == DOWN else placed[0]))
 
 
 def _breaker(cable: Thing) -> str:
-    return (
-        f"{titled(cable)}: switched off at breaker {cable.words('breaker')}, "
-        f"{cable.words('breaker_at')}"
+    return tell(
+        "answers.switched_off_at_breaker",
+        cable=titled(cable),
+        breaker=cable.words("breaker"),
+        breaker_at=cable.words("breaker_at"),
     )
 
 
 def _closed(view: View, thing: Thing) -> Iterator[str]:
     """Yield what a valve or a breaker isolates, in the crew's words and by the run."""
     if thing.kind.word == "cable":
-        yield f"Switched off, it takes with it: {thing.words('isolates')}."
+        yield tell("answers.switched_off_takes_with", isolates=thing.words("isolates"))
     if thing.kind.word != "valve":
         return
     if thing.text("type") in BY_ITSELF:
-        yield (
-            f"{thing.tag} works by itself: it lets through one way ({thing.words('flow')}) and is "
-            "no isolation."
-        )
+        yield (tell("answers.works_by_itself_lets", tag=thing.tag, flow=thing.words("flow")))
         return
     if thing.held("isolates"):
-        yield f"Shut, it isolates (as written): {thing.words('isolates')}."
+        yield tell("answers.shut_isolates_written", isolates=thing.words("isolates"))
     for run in runs_of(view, thing):
         carries = run.words("carries")
         yield (
-            f"Shut, no {carries if run.text('carries') else 'flow'} of {run.tag} goes on from "
-            f"{run.words('from')} to {run.words('to')}; what comes stays before {thing.tag}."
+            tell(
+                "answers.shut_no_goes_on",
+                carries=carries if run.text("carries") else term("flow"),
+                tag=run.tag,
+                from_=run.words("from"),
+                to=run.words("to"),
+                tag_2=thing.tag,
+            )
         )
         others = [on.thing.tag for on in on_run(view, run) if on.thing.kind.word == "valve"]
         rest = [tag for tag in others if tag != thing.tag]
         if rest:
-            yield f"Also on {run.tag}: {', '.join(rest)}."
+            yield tell("answers.also_on", tag=run.tag, rest=", ".join(rest))
     turns = "; ".join(
         f"{name.replace('_', ' ')}: {thing.words(name)}"
         for name in ("turns_to_close", "closes", "reached_by", "looks_like")
     )
-    yield f"To shut it: {turns}."
+    yield tell("answers.to_shut", turns=turns)
 
 
 def _water(view: View, run: Thing) -> Iterator[str]:
@@ -300,7 +316,7 @@ def _water(view: View, run: Thing) -> Iterator[str]:
     placed = stations(run, view.hulls)
     shots = levelled(placed)
     if len(placed) < 2 or len(shots) != len(placed):
-        yield f"Where water in {run.tag} runs to cannot be told: an invert is not recorded."
+        yield tell("answers.where_water_in_runs", tag=run.tag)
         return
     line = levels(shots)
     by_chainage = {level.chainage_m: shot for shot, level in zip(shots, line, strict=True)}
@@ -308,23 +324,33 @@ def _water(view: View, run: Thing) -> Iterator[str]:
     for low in low_points(line):
         shot = by_chainage[low]
         yield (
-            f"Water in {run.tag} runs to station {label(shot)}, invert {inverts[low]:.3f} m; "
-            f"{drained(view, run, shot)}."
+            tell(
+                "answers.water_in_runs_to",
+                tag=run.tag,
+                shot=label(shot),
+                inverts=f"{inverts[low]:.3f}",
+                view=drained(view, run, shot),
+            )
         )
     for sag in sags(line):
         yield (
-            f"Water stands in {run.tag} from {sag.from_m:.2f} to {sag.to_m:.2f} m, "
-            f"{sag.depth_m * 1000:.0f} mm deep at {sag.chainage_m:.2f} m, until it is pumped or "
-            "dries."
+            tell(
+                "answers.water_stands_in_from",
+                tag=run.tag,
+                from_m=f"{sag.from_m:.2f}",
+                to_m=f"{sag.to_m:.2f}",
+                depth_m=f"{sag.depth_m * 1000:.0f}",
+                chainage_m=f"{sag.chainage_m:.2f}",
+            )
         )
 
 
 def _not_recorded(thing: Thing, runs: tuple[Thing, ...], way: str) -> Iterator[str]:
     if thing.kind.word == "valve" and not thing.text("flow"):
-        yield f"{thing.tag}: which way it lets through"
+        yield tell("answers.which_way_lets_through", tag=thing.tag)
     for run in runs:
         for name in dict.fromkeys((END[way], "carries")):
             if not run.text(name):
                 yield f"{run.tag}: {name}"
         if not run.parts:
-            yield f"{run.tag}: its stations, so nothing on it can be put in order"
+            yield tell("answers.its_stations_so_nothing", tag=run.tag)

@@ -15,9 +15,13 @@ from record.answers.behind_values import (
     Reserved,
     Span,
 )
+from record.answers.covers import AFTER
 from record.answers.items import ROUND_M
 from record.answers.saying import depth, length, section, wrapped
 from record.answers.words_past import coat_lines, done_lines, photo_line
+from record.place.along_shapes import ALONG_ITS_RUN
+from record.place.frames import DEPTHS_FROM
+from record.words import tell, tell_how_many, term
 
 EMPTY = (
     "No item is recorded in this space. That is what the record says, and not that the space is "
@@ -33,123 +37,159 @@ def behind_words(answer: Behind) -> list[str]:
     """Return the answer in lines of at most 100 columns."""
     return [
         *_title(answer),
-        *section("WHAT IS RECORDED", recorded_lines(answer)),
-        *section("HOW SURE", how_sure_lines(answer)),
-        *section("WHAT IS NOT RECORDED", not_recorded_lines(answer)),
-        *section("HAZARDS", map(hazard_line, answer.hazards)),
-        *section("ISOLATE FIRST", map(isolation_line, answer.isolations)),
-        *section("WHO TO CALL", answer.call),
-        *section("HOW IT COMES OFF", removal_lines(answer)),
-        *section("LAYERS, from the room face", map(layer_line, answer.layers)),
+        *section(tell("answers.what_recorded"), recorded_lines(answer)),
+        *section(tell("answers.how_sure"), how_sure_lines(answer)),
+        *section(tell("answers.what_not_recorded"), not_recorded_lines(answer)),
+        *section(tell("answers.hazards"), map(hazard_line, answer.hazards)),
+        *section(tell("answers.isolate_first"), map(isolation_line, answer.isolations)),
+        *section(tell("answers.who_to_call"), answer.call),
+        *section(tell("answers.how_comes_off"), removal_lines(answer)),
+        *section(tell("answers.layers_from_room_face"), map(layer_line, answer.layers)),
         *_items(answer),
-        *section("WHAT WAS DONE HERE", done_lines(answer)),
-        *section(f"COATS IN ROOM {answer.room}, which part of it in words", coat_lines(answer)),
-        *section("PHOTOS", map(photo_line, answer.photos)),
+        *section(tell("answers.what_was_done_here"), done_lines(answer)),
+        *section(tell("answers.coats_in_room_which", room=answer.room), coat_lines(answer)),
+        *section(tell("answers.photos"), map(photo_line, answer.photos)),
         "",
-        *wrapped(STOP, 0, 0),
+        *wrapped(term(STOP), 0, 0),
     ]
 
 
 def _title(answer: Behind) -> Iterator[str]:
-    yield f"Behind {answer.tag}"
-    size = "size not recorded"
+    yield tell("answers.behind", tag=answer.tag)
+    size = tell("answers.size_not_recorded")
     if answer.width_m is not None and answer.height_m is not None:
-        size = f"{length(answer.width_m)} wide, {length(answer.height_m)} high"
+        size = tell(
+            "answers.wide_high", width_m=length(answer.width_m), height_m=length(answer.height_m)
+        )
         if answer.along_curve:
             size += f" ({answer.along_curve})"
-    yield from wrapped(f"hull {answer.hull}, face {answer.face}, room {answer.room}; {size}", 0, 2)
-    asked = "Asked of the whole panel"
+    yield from wrapped(
+        tell(
+            "answers.hull_face_room",
+            hull=answer.hull,
+            face=term(answer.face),
+            room=answer.room,
+            size=size,
+        ),
+        0,
+        2,
+    )
+    asked = tell("answers.asked_whole_panel")
     if answer.at is not None:
         u, v = (length(each) for each in answer.at)
-        asked = f"Asked of {length(ROUND_M)} round {u} across, {v} up"
-    day = f", as of {answer.as_of}" if answer.as_of else ""
+        asked = tell("answers.asked_round_across_up", round_m=length(ROUND_M), u=u, v=v)
+    day = tell("answers.as_of", as_of=answer.as_of) if answer.as_of else ""
     yield from wrapped(
-        f"{asked}, to {length(answer.reach_m)} from the {answer.depth_from}{day}.", 0, 2
+        tell(
+            "answers.to_from",
+            asked=asked,
+            reach_m=length(answer.reach_m),
+            depth_from=term(answer.depth_from),
+            day=day,
+        ),
+        0,
+        2,
     )
-    yield from wrapped(f"Reader: {answer.reader}. {answer.further_entries}", 0, 2)
+    yield from wrapped(
+        tell("answers.reader", reader=answer.reader, further_entries=answer.further_entries), 0, 2
+    )
 
 
 def recorded_lines(answer: Behind) -> Iterator[str]:
     if answer.reserved:
-        yield "RESERVED. Do not open or drill this panel without asking the owner first."
+        yield tell("answers.reserved_do_not_open")
     yield from map(zone_line, answer.zones)
     if answer.not_measured:
-        yield (
-            "NOTHING CAN BE PLACED behind this panel: these measures are not recorded: "
-            f"{', '.join(answer.not_measured)}. Anything recorded may lie behind it."
-        )
+        yield (tell("answers.nothing_can_be_placed", not_measured=", ".join(answer.not_measured)))
     elif answer.items:
         count = len(answer.items)
         kinds = ", ".join(dict.fromkeys(item.tag for item in answer.items))
-        shapes = "piece lies or may lie" if count == 1 else "pieces lie or may lie"
-        yield f"{count} {shapes} in this space, of: {kinds}."
+        yield tell_how_many("answers.in_this_space", count, kinds=kinds)
     else:
-        yield EMPTY
-    if answer.depth_from != "room face":
-        yield (
-            "The thickness of the lining is not recorded: depths of items count from the inside "
-            "of the steel plate, not from the room face."
-        )
+        yield term(EMPTY)
+    if answer.depth_from != DEPTHS_FROM[0]:
+        yield (tell("answers.thickness_lining_not_recorded"))
 
 
 def zone_line(zone: Reserved) -> str:
     """Return a reserved zone in one line: where in the hull, where on the panel, why."""
     spans = (
-        ("from near", zone.from_near),
-        ("from left", zone.from_left),
-        ("level", zone.level),
+        (term("from near"), zone.from_near),
+        (term("from left"), zone.from_left),
+        (term("level"), zone.level),
     )
     where = "; ".join(f"{name} {_span(span)}" for name, span in spans if span)
     here = ""
     if zone.across and zone.upward:
-        here = f"; on this panel {_span(zone.across)} across, {_span(zone.upward)} up"
-    return f"Reserved zone {zone.tag}: {where or 'place not recorded'}{here}. {zone.hazard}"
+        here = tell(
+            "answers.on_this_panel_across", across=_span(zone.across), upward=_span(zone.upward)
+        )
+    return tell(
+        "answers.reserved_zone",
+        tag=zone.tag,
+        where=where or tell("answers.place_not_recorded"),
+        here=here,
+        hazard=zone.hazard,
+    )
 
 
 def _span(span: Span) -> str:
-    return f"{length(span.from_m)} to {length(span.to_m)}"
+    return tell("answers.to_2", from_m=length(span.from_m), to_m=length(span.to_m))
 
 
 def how_sure_lines(answer: Behind) -> Iterator[str]:
     looked = answer.looked_at
-    yield f"Behind it before it was closed: {looked.state.upper()} ({looked.words})"
+    yield tell(
+        "answers.behind_before_was_closed", upper=term(looked.state).upper(), words=looked.words
+    )
     if looked.worked_since:
-        yield f"WORKED ON SINCE anybody looked: {'; '.join(looked.worked_since)}."
+        yield tell("answers.worked_on_since_anybody", worked_since="; ".join(looked.worked_since))
     count = [
-        (sum(item.assumed for item in answer.items), "rest on an assumed tolerance"),
-        (sum(item.interpolated for item in answer.items), "are interpolated between stations"),
-        (sum(bool(item.missing) for item in answer.items), "lack a measure, filled out to be safe"),
-        (sum(item.cover == "after cover" for item in answer.items), "were written after cover"),
+        (sum(item.assumed for item in answer.items), tell("answers.rest_on_assumed_tolerance")),
+        (
+            sum(item.interpolated for item in answer.items),
+            tell("answers.are_interpolated_between_stations"),
+        ),
+        (sum(bool(item.missing) for item in answer.items), tell("answers.lack_measure_filled_out")),
+        (
+            sum(item.cover == AFTER for item in answer.items),
+            tell("answers.were_written_after_cover"),
+        ),
     ]
-    said = [f"{number} of {len(answer.items)} {words}" for number, words in count if number]
+    said = [
+        tell("answers.of", number=number, items=len(answer.items), words=words)
+        for number, words in count
+        if number
+    ]
     if said:
-        yield f"Of the pieces: {'; '.join(said)}."
+        yield tell("answers.pieces", said="; ".join(said))
     for each in answer.disagreements:
-        yield f"NOT SETTLED: {each.tag} {each.field}: {each.words}"
+        yield tell("answers.not_settled", tag=each.tag, field=term(each.field), words=each.words)
     for unread in answer.unread:
-        plural = "entry" if unread.count == 1 else "entries"
-        yield f"{unread.count} {plural} about {unread.tag} unread: this version cannot read it."
+        yield tell_how_many("answers.unread", unread.count, tag=unread.tag)
 
 
 def not_recorded_lines(answer: Behind) -> Iterator[str]:
     if answer.no_record_of:
-        yield f"No run on record at all for: {', '.join(answer.no_record_of)}."
+        yield tell("answers.no_run_on_record", no_record_of=", ".join(answer.no_record_of))
     if answer.none_placed_of:
-        yield f"On record, but no stretch has a place: {', '.join(answer.none_placed_of)}."
+        yield tell("answers.on_record_but_no", none_placed_of=", ".join(answer.none_placed_of))
     if answer.carries_not_recorded:
-        yield f"Runs that do not say what they carry: {', '.join(answer.carries_not_recorded)}."
+        yield tell(
+            "answers.runs_that_do_not", carries_not_recorded=", ".join(answer.carries_not_recorded)
+        )
     said = [each for each in answer.anywhere if each.said_behind]
     rest = [each for each in answer.anywhere if not each.said_behind]
     for each in said:
-        said_so = "is said to be behind this panel; its place is not recorded."
+        said_so = tell("answers.said_to_be_behind")
         yield f"{each.tag} ({each.words}) {said_so}"
     if rest:
         listed = "; ".join(f"{each.tag} ({each.words})" for each in rest)
-        yield f"No place on record, so it may be anywhere: {listed}."
+        yield tell("answers.no_place_on_record", listed=listed)
 
 
 def hazard_line(hazard: Hazard) -> str:
-    return f"{hazard.signal}: {hazard.words}{_rests_on(hazard.entries)}"
+    return f"{term(hazard.signal.lower()).upper()}: {hazard.words}{_rests_on(hazard.entries)}"
 
 
 def isolation_line(isolation: Isolation) -> str:
@@ -157,15 +197,15 @@ def isolation_line(isolation: Isolation) -> str:
     if not isolation.tag:
         return f"{isolation.of}: {isolation.kind}"
     said = (
-        ("normally", isolation.normal_position),
-        ("left as", isolation.left_as),
-        ("turns to close", isolation.turns_to_close),
-        ("closes", isolation.closes),
-        ("isolates", isolation.isolates),
-        ("reached by", isolation.reached_by),
-        ("looks like", isolation.looks_like),
+        (term("normally"), isolation.normal_position),
+        (term("left as"), isolation.left_as),
+        (term("turns to close"), isolation.turns_to_close),
+        (term("closes"), isolation.closes),
+        (term("isolates"), isolation.isolates),
+        (term("reached by"), isolation.reached_by),
+        (term("looks like"), isolation.looks_like),
     )
-    words = "; ".join(f"{name}: {value}" for name, value in said if value != "n/a")
+    words = "; ".join(f"{name}: {value}" for name, value in said if value != term("n/a"))
     of = "" if isolation.of == isolation.tag else f"{isolation.of}: "
     return (
         f"{of}{isolation.tag}, {isolation.kind}, {isolation.where}; {words}"
@@ -175,36 +215,42 @@ def isolation_line(isolation: Isolation) -> str:
 
 def removal_lines(answer: Behind) -> Iterator[str]:
     removal = answer.removal
-    yield f"Fixings: {removal.fixings}"
-    yield f"Comes off: {removal.comes_off}"
-    order = " then ".join(removal.first) if removal.first else removal.first_words
-    yield f"Before it: {order}{_rests_on(removal.entries)}"
+    yield tell("answers.fixings", fixings=removal.fixings)
+    yield tell("answers.comes_off", comes_off=removal.comes_off)
+    order = f" {tell('answers.then')} ".join(removal.first) or removal.first_words
+    yield tell("answers.before", order=order, entries=_rests_on(removal.entries))
 
 
 def layer_line(layer: Layer) -> str:
     """Return a layer with its thickness and its depths, or that they are not recorded."""
     if layer.side == "earth":
-        start = "not recorded" if layer.from_m is None else depth(layer.from_m)
-        return f"then earth, from {start}"
-    spread = "depth not recorded"
+        start = term("not recorded") if layer.from_m is None else depth(layer.from_m)
+        return tell("answers.then_earth_from", start=start)
+    spread = tell("answers.depth_not_recorded")
     if layer.from_m is not None and layer.to_m is not None:
-        spread = f"{depth(layer.from_m)} to {depth(layer.to_m)}"
+        spread = tell("answers.to_2", from_m=depth(layer.from_m), to_m=depth(layer.to_m))
     elif layer.from_m is not None:
-        spread = f"from {depth(layer.from_m)}, to not recorded"
+        spread = tell("answers.from_to_not_recorded", from_m=depth(layer.from_m))
     thick = layer.thickness if layer.thickness_m is None else depth(layer.thickness_m)
-    return f"{layer.what}, {thick} thick: {spread}{_rests_on(layer.entries)}"
+    return tell(
+        "answers.thick",
+        what=layer.what,
+        thick=thick,
+        spread=spread,
+        entries=_rests_on(layer.entries),
+    )
 
 
 def _items(answer: Behind) -> Iterator[str]:
     if not answer.items:
         return
-    edges = answer.edges or ("across", "up")
+    edges = tuple(map(term, answer.edges or ())) or (tell("answers.across"), tell("answers.up"))
     yield ""
     up = f"{edges[1]}, {answer.along_curve}" if answer.along_curve else edges[1]
-    yield from wrapped(f"ITEMS, nearest first. Across: {edges[0]}. Up: {up}.", 0, 2)
+    yield from wrapped(tell("answers.items_nearest_first_across", edges=edges[0], up=up), 0, 2)
     told = dict.fromkeys(_heading(item) for item in answer.items)
     for heading in sorted(told, key=HEADINGS.index):
-        yield from wrapped(f"- {heading}:")
+        yield from wrapped(f"- {term(heading)}:")
         for item in answer.items:
             if _heading(item) == heading:
                 yield from _item(item, answer)
@@ -237,22 +283,42 @@ def _item(item: Item, answer: Behind) -> Iterator[str]:
 
 def item_line(item: Item) -> str:
     """Return one item in one line: where it is recorded, how deep, how sure."""
-    where = f"{_span(item.across)} across, {_span(item.upward)} up, deep {_deep(item.depth)}"
-    return (
-        f"{item.tag}, {item.words}: {where}; may reach {_span(item.across_may_reach)} across, "
-        f"{_span(item.upward_may_reach)} up, deep {_deep(item.depth_may_reach)}; {_sure(item)}"
-        f"{_rests_on(item.entries)}"
+    where = tell(
+        "answers.across_up_deep",
+        across=_span(item.across),
+        upward=_span(item.upward),
+        depth=_deep(item.depth),
+    )
+    return tell(
+        "answers.may_reach_across_up",
+        tag=item.tag,
+        words=item.words,
+        where=where,
+        across_may_reach=_span(item.across_may_reach),
+        upward_may_reach=_span(item.upward_may_reach),
+        depth_may_reach=_deep(item.depth_may_reach),
+        item=_sure(item),
+        entries=_rests_on(item.entries),
     )
 
 
 def item_lines(item: Item, answer: Behind) -> Iterator[str]:
     """Yield where an item is recorded and how far it may reach, and how sure that is."""
     for name, recorded, reach, size in (
-        ("across", item.across, item.across_may_reach, answer.width_m),
-        ("up", item.upward, item.upward_may_reach, answer.height_m),
+        (tell("answers.across"), item.across, item.across_may_reach, answer.width_m),
+        (tell("answers.up"), item.upward, item.upward_may_reach, answer.height_m),
     ):
-        yield f"{name}: {_within(recorded, size)}; may reach {_within(reach, size)}"
-    yield f"deep: {_deep(item.depth)}; may reach {_deep(item.depth_may_reach)}"
+        yield tell(
+            "answers.may_reach",
+            name=name,
+            recorded=_within(recorded, size),
+            reach=_within(reach, size),
+        )
+    yield tell(
+        "answers.deep_may_reach",
+        depth=_deep(item.depth),
+        depth_may_reach=_deep(item.depth_may_reach),
+    )
     yield _sure(item)
 
 
@@ -260,32 +326,38 @@ def _within(span: Span, size: float | None) -> str:
     """Return a span on the panel; what passes an edge is said so, and not how far it goes on."""
     size = size or 0.0
     if span.to_m < 0:
-        return f"off the panel, {length(-span.to_m)} before 0"
+        return tell("answers.off_panel_before", what=length(-span.to_m))
     if span.from_m > size:
-        return f"off the panel, {length(span.from_m - size)} past its end"
-    low = "beyond 0" if span.from_m < 0 else length(span.from_m)
-    high = f"beyond {length(size)}" if span.to_m > size else length(span.to_m)
-    return f"{low} to {high}"
+        return tell("answers.off_panel_past_its", from_m=length(span.from_m - size))
+    low = tell("answers.beyond_0") if span.from_m < 0 else length(span.from_m)
+    high = tell("answers.beyond", size=length(size)) if span.to_m > size else length(span.to_m)
+    return tell("answers.to_3", low=low, high=high)
 
 
 def _deep(span: Span) -> str:
     if span.to_m == 0:
-        return "in front of the face that depths count from"
-    return f"{depth(span.from_m)} to {depth(span.to_m)}"
+        return tell("answers.in_front_face_that")
+    return tell("answers.to_2", from_m=depth(span.from_m), to_m=depth(span.to_m))
 
 
 def _sure(item: Item) -> str:
-    basis = "how it was measured is not recorded" if item.basis == "not known" else item.basis
+    basis = tell("answers.how_was_measured_not") if item.basis == "not known" else term(item.basis)
     sure = [
-        f"± {depth(item.tolerance_across_m)} across, {depth(item.tolerance_upward_m)} up, "
-        f"{depth(item.tolerance_depth_m)} deep" + (", assumed" if item.assumed else ""),
+        tell(
+            f"answers.sure.{'assumed' if item.assumed else 'known'}",
+            tolerance_across_m=depth(item.tolerance_across_m),
+            tolerance_upward_m=depth(item.tolerance_upward_m),
+            tolerance_depth_m=depth(item.tolerance_depth_m),
+        ),
         basis,
-        item.cover,
+        term(item.cover),
     ]
-    if item.interpolated and "interpolated" not in basis:
-        sure.append("interpolated")
+    if item.interpolated and item.basis == ALONG_ITS_RUN:
+        sure.append(tell("answers.interpolated"))
     if item.missing:
-        sure.append(f"not recorded and filled out: {', '.join(item.missing)}")
+        sure.append(
+            tell("answers.not_recorded_and_filled", missing=", ".join(map(term, item.missing)))
+        )
     return "; ".join(sure)
 
 

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import accumulate, groupby, pairwise
-from typing import Literal
+from typing import Literal, get_args
 
 from record.calc.combine import root_sum_square
 from record.calc.least_fall import LeastFall, least_fall
@@ -25,6 +25,7 @@ __all__ = [
 ]
 
 Verdict = Literal["falls", "level", "rises", "cannot be told"]
+VERDICTS: tuple[Verdict, ...] = get_args(Verdict)
 
 
 @dataclass(frozen=True, slots=True)

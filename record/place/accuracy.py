@@ -18,6 +18,7 @@ from dataclasses import dataclass
 
 from record.facts.values import Absent, Why
 from record.fold import Stated
+from record.words import tell
 
 NOT_KNOWN_M = 0.30
 BEARING_NOT_KNOWN_DEG = 0.5  # of a hull whose bearing was written without a tolerance
@@ -89,7 +90,9 @@ def accuracy(stated: Stated) -> Accuracy:
         horizontal_m=horizontal,
         vertical_m=(said_up if said_up is not None else up) + mark_m,
         basis=basis,
-        assumed=unsaid or (not found and not said_across) or "assumed" in tied,
+        assumed=unsaid
+        or (not found and not said_across)
+        or tell("place.tolerance_assumed") in tied,
         worked="; ".join(filter(None, (tied, levelled))),
         mark=mark,
         mark_m=mark_m,

@@ -11,8 +11,10 @@ from record.place.placed_shapes import placed_shapes
 from record.place.run_shapes import run_shapes
 from record.place.runs import INSULATION_M, bare_radius_m
 from record.place.solids import ANY_M, Capsule, Shape, called
+from record.words import tell
 
 RUN_OF = {"insulation": "on_run", "marker": "follows", "cable": "in_run"}
+ALONG_ITS_RUN = "along its run"  # what a place rests on, beside the bases of ``accuracy``
 MARKS_M = 0.05  # half of what a tape or a plate takes up; common practice, no source
 
 
@@ -32,8 +34,8 @@ def along_shapes(thing: Thing, built: AsBuilt, hulls: Mapping[str, HullFrame]) -
         yield replace(
             _formed(shape, thing, built),
             thing=thing,
-            words=f"{called(thing)}, with {shape.thing.tag}, {length}",
-            basis="along its run",
+            words=tell("place.with", thing=called(thing), tag=shape.thing.tag, length=length),
+            basis=ALONG_ITS_RUN,
             entries=tuple(entries.values()),
         )
 

@@ -20,6 +20,7 @@ from record.place.frames import HullFrame, Vector
 from record.place.run_shapes import run_shapes
 from record.place.runs import bare_radius_m, stations
 from record.place.solids import ANY_M, Capsule, Shape, called
+from record.words import tell, term
 
 RUN_OF = ("on_run", "serves", "follows")
 TOUCHING_M = 1e-9
@@ -46,26 +47,29 @@ def by_length(
         return None
     run = next(filter(None, (built.thing(thing.text(name)) for name in RUN_OF)), None)
     if run is None or run.kind.word != "run":
-        return "its run is not recorded"
+        return tell("place.its_run_not_recorded")
     for name in ("along_from", "beside"):
         if _in_vain(thing, name):
-            return f"{name.replace('_', ' ')} not recorded"
+            return tell("place.field_not_recorded", name=term(name.replace("_", " ")))
     legs, keys = _legs(run, hulls), [part.key for part in run.parts]
     if legs is None:
-        return f"not every station of {run.tag} has a place"
+        return tell("place.not_every_station_has", tag=run.tag)
     key = (thing.text("along_from") or keys[0]).split(" ")[0]
     if key not in keys:
-        return f"{run.tag} has no station {key}"
+        return tell("place.has_no_station", tag=run.tag, key=key)
     at = keys.index(key)
     length = (legs[at].from_m if at < len(legs) else legs[-1].to_m) + float(along.si)
     if length < -TOUCHING_M:
-        return f"{-length:.2f} m before the first station of {run.tag}"
+        return tell("place.m_before_first_station", what=f"{-length:.2f}", tag=run.tag)
     over = length - legs[-1].to_m
     if over > legs[-1].slack_m + TOUCHING_M:
-        return f"{over:.2f} m beyond the last station of {run.tag}"
-    origin = f"station {key}" if thing.text("along_from") else "its first station"
-    words = f"{abs(float(along.si)):.2f} m along {run.tag} from {origin}"
-    words += ", back toward its first" if along.si < 0 else ""
+        return tell("place.m_beyond_last_station", over=f"{over:.2f}", tag=run.tag)
+    metres = f"{abs(float(along.si)):.2f}"
+    if thing.text("along_from"):
+        words = tell("place.along.station", metres=metres, tag=run.tag, key=key)
+    else:
+        words = tell("place.along.first", metres=metres, tag=run.tag)
+    words = tell("place.back_toward", words=words) if along.si < 0 else words
     return _placed(thing, half_m, run, legs, length, words)
 
 

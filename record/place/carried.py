@@ -16,6 +16,7 @@ from record.facts.values import Level, Value
 from record.fold import AsBuilt, Held, Thing
 from record.place.bygone import Bygone
 from record.units import Quantity
+from record.words import tell
 
 FLOOR = "floor_level"
 LEVELS = ("bottom", "level")
@@ -71,7 +72,7 @@ class _Carried(Mapping[str, Thing]):
         if value is None or now is None or before is None or now == before:
             return (held,)
         way = "lifted" if now > before else "lowered"
-        worked = f"taken before {hull.tag} was {way} {abs(now - before):.3f} m"
+        worked = tell(f"place.before.{way}", tag=hull.tag, metres=f"{abs(now - before):.3f}")
         own = Held(value, held.entry, held.on, held.at, worked, held.shared)
         moves = (Held(value, m.entry, m.on, m.at, worked, held.shared) for m in hull.held(FLOOR))
         return (own, *moves)

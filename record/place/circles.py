@@ -11,6 +11,7 @@ from collections.abc import Iterator, Mapping
 from graphlib import CycleError, TopologicalSorter
 
 from record.fold import AsBuilt, Thing
+from record.words import tell
 
 #: Kind → the field that names the run it lies along, where it has no place of its own.
 ALONG = {
@@ -46,7 +47,7 @@ def in_circles(built: AsBuilt) -> dict[str, str]:
     for circle in circles(built):
         for place, tag in enumerate(circle):
             way = " → ".join((*circle[place:], *circle[:place], tag))
-            found[tag] = f"its place hangs on itself: {way}"
+            found[tag] = tell("place.its_place_hangs_on", way=way)
     return found
 
 

@@ -9,6 +9,7 @@ from record.fold import Thing
 from record.place.accuracy import NOT_KNOWN_M, accuracy
 from record.place.frames import FaceFrame, HullFrame, face_frame, on_curve
 from record.place.solids import Arc, Block, Shape
+from record.words import tell, term
 
 SEAM_REACH_M = NOT_KNOWN_M  # each side of a weld, where it is not recorded how far layers reach
 Corner = tuple[float, float]
@@ -28,7 +29,7 @@ def seam_shapes(seam: Thing, hulls: Mapping[str, HullFrame]) -> Iterator[Shape]:
     if face.width_m == 0 or face.height_m == 0:
         sides, names = (sides[:1] if face.height_m == 0 else sides[1:2]), [""]
     for ((u0, v0), (u1, v1)), name in zip(sides, names, strict=True):
-        words = f"seam, welded, its {name} side" if name else "seam, welded"
+        words = tell(f"place.seam_side.{name}") if name else tell("place.seam")
         low = (min(u0, u1) - reach, min(v0, v1) - reach)
         high = (max(u0, u1) + reach, max(v0, v1) + reach)
         yield plate(seam, words, face, low, high, missing)
@@ -38,8 +39,7 @@ def opening_shapes(opening: Thing, hulls: Mapping[str, HullFrame]) -> Iterator[S
     """Yield an opening through a face."""
     face = face_of(opening, hulls)
     if face is not None:
-        name = opening.text("name")
-        words = f"opening, {name}" if name else "opening"
+        words = ", ".join(filter(None, (term("opening"), opening.text("name"))))
         yield plate(opening, words, face, (0.0, 0.0), (face.width_m, face.height_m), ())
 
 

@@ -17,6 +17,9 @@ from record.place.hull_frames import HullFrame, Vector, add, dot, hull_frame, is
 LINING_NOT_KNOWN_M = 0.60
 
 
+DEPTHS_FROM = ("room face", "inside of the plate")
+
+
 @dataclass(frozen=True, slots=True)
 class FaceFrame:
     """
@@ -53,7 +56,7 @@ class FaceFrame:
     @property
     def depth_from(self) -> str:
         known = self.faced or (self.lining_m is not None and not self.adrift)
-        return "room face" if known else "inside of the plate"
+        return DEPTHS_FROM[0] if known else DEPTHS_FROM[1]
 
     @property
     def on_shell_m(self) -> float | None:
@@ -117,6 +120,7 @@ AXES: dict[str, tuple[Vector, Vector, Vector]] = {
     "ceiling": ((1, 0, 0), (0, 1, 0), (0, 0, 1)),
 }
 
+FROM = "from its "  # before an edge; a drawing says the edge alone
 #: Face → how its left edge and its bottom edge are said to one who stands before it.
 EDGES: dict[str, tuple[str, str]] = {
     "left": ("from its left edge (toward near)", "from its bottom edge"),

@@ -10,6 +10,7 @@ from itertools import pairwise
 from record.calc.levelling import Row
 from record.facts.values import Part
 from record.fold import AsBuilt, Happening
+from record.words import tell
 
 GROUND = "ground"
 HELD_ON = (*(part.value for part in Part), GROUND)
@@ -154,8 +155,13 @@ def steps_apart(rows: Sequence[Happening], levels_m: Sequence[float]) -> Iterato
         if abs(next_level - level - read) > BOOKED_M:
             yield (
                 other + 1,
-                f"{rows[other].words('point')}: the book steps {next_level - level:+.3f} m from "
-                f"{rows[one].words('point')}, its readings {read:+.3f} m",
+                tell(
+                    "place.book_steps_m_from",
+                    point=rows[other].words("point"),
+                    next_level=f"{next_level - level:+.3f}",
+                    point_2=rows[one].words("point"),
+                    read=f"{read:+.3f}",
+                ),
             )
 
 

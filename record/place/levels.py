@@ -33,6 +33,7 @@ from record.entry import Entry
 from record.fold import AsBuilt, Happening, Thing
 from record.place.bygone import Bygone
 from record.place.level_rows import Staff, booked, books, length_km, named, staff, steps_apart
+from record.words import tell, term
 
 READING_M = 0.002  # one reading of a staff; common practice, no source
 OPEN_M = 0.10  # of a run that was never closed; a declared default, no source
@@ -98,20 +99,24 @@ class LevelRun:
     def words(self) -> str:
         """What a level of this run rests on, in a line."""
         if self.benchmark is None:
-            return f"levelled, run {self.name}, from no mark of known level"
-        start = f"levelled, run {self.name} from {self.benchmark.thing.tag}"
+            return tell("place.levelled_run_from_no", name=self.name)
+        start = tell("place.levelled_run_from", name=self.name, tag=self.benchmark.thing.tag)
         return f"{start}, {self.closing_words}"
 
     @property
     def closing_words(self) -> str:
         if self.misclosure_m is None or self.closed_on is None:
-            return "never closed on a known mark"
-        out = f"{self.misclosure_m * 1000:+.0f} mm on {self.closed_on.thing.tag}"
+            return tell("place.never_closed_on_known")
+        out = tell(
+            "place.mm_on",
+            misclosure_m=f"{self.misclosure_m * 1000:+.0f}",
+            tag=self.closed_on.thing.tag,
+        )
         if self.allowed_m is None:
-            return f"came back {out}; how much is allowed is not known, no distance is recorded"
+            return tell("place.came_back_how_much", out=out)
         allowed = math.floor(self.allowed_m * 10_000 + 1e-6) / 10  # never more than is allowed
-        verdict = "closed" if self.closes else "DOES NOT CLOSE:"
-        return f"{verdict} {out} of {allowed:.1f} allowed"
+        verdict = "closed" if self.closes else "does_not_close"
+        return tell(f"place.allowed.{verdict}", out=out, allowed=f"{allowed:.1f}")
 
 
 def level_runs(
@@ -132,7 +137,7 @@ def level_runs(
 
 def _run(built: AsBuilt, bygone: Bygone, rows: tuple[Happening, ...]) -> LevelRun:
     first = rows[0]
-    name = first.text("run_name") or f"of {first.on} ({first.entry.number})"
+    name = first.text("run_name") or tell("place.of", on=first.on, number=first.entry.number)
     book = tuple(map(booked, rows))
     try:
         steps = rise_and_fall(book, 0.0)
@@ -165,10 +170,20 @@ def _sums(book: Sequence[Row], opening_m: float) -> Iterator[str]:
     stepped, sighted = rise_and_fall(book, opening_m), height_of_collimation(book, opening_m)
     for check in (*check_page(book, stepped), *check_collimation(book, sighted)):
         if not check.holds:
-            yield f"{check.what}: {check.left_m:.4f} against {check.right_m:.4f}"
+            yield tell(
+                "place.against",
+                what=check.what,
+                left_m=f"{check.left_m:.4f}",
+                right_m=f"{check.right_m:.4f}",
+            )
     for one, other in zip(stepped, sighted, strict=True):
         if abs(one.rl_m - other.rl_m) > 1e-6:
-            yield f"{one.point}: {one.rl_m:.4f} by rise and fall, {other.rl_m:.4f} by collimation"
+            yield tell(
+                "place.by_rise_and_fall",
+                point=one.point,
+                rl_m=f"{one.rl_m:.4f}",
+                rl_m_2=f"{other.rl_m:.4f}",
+            )
 
 
 def _known(built: AsBuilt, bygone: Bygone, rows: Sequence[Happening]) -> Iterator[Known]:
@@ -203,7 +218,7 @@ def _allowed(rows: Sequence[Happening]) -> tuple[float | None, str]:
     if stated is not None:
         k_mm, source = float(stated[1].si) * 1000, stated[0].words("allowed_from")
     length = length_km(rows)
-    words = f"{k_mm:g} mm × √km ({source})"
+    words = tell("place.mm_km", k_mm=f"{k_mm:g}", source=term(source))
     return (None if length is None or k_mm <= 0 else allowable_m(k_mm, length)), words
 
 

@@ -9,8 +9,9 @@ from record.calc.combine import root_sum_square
 from record.fold import AsBuilt, Thing
 from record.place.frames import HullFrame, Vector
 from record.place.runs import PlacedStation, outside_radius_m, stations
-from record.place.solids import ANY_M, Capsule, Shape, called
+from record.place.solids import ANY_M, Capsule, Shape, called, called_run
 from record.place.strays import Stray, strays
+from record.words import tell, term
 
 
 def run_shapes(run: Thing, hulls: Mapping[str, HullFrame]) -> Iterator[Shape]:
@@ -27,16 +28,16 @@ def run_shapes(run: Thing, hulls: Mapping[str, HullFrame]) -> Iterator[Shape]:
             yield _stretch(run, (one, other), stray, hulls)
     for station in placed:
         if on_plan(station) and station.key not in met:
-            yield _ball(run, f"{_words(run)}, {station.key}", *outside_radius_m(run), station)
+            yield _ball(run, f"{called_run(run)}, {station.key}", *outside_radius_m(run), station)
 
 
 def on_plan(station: PlacedStation) -> bool:
     return station.x is not None and station.y is not None
 
 
-def _words(run: Thing) -> str:
-    carries = run.text("carries")
-    return f"run, {carries}" if carries else "run"
+def legs_words(one: PlacedStation, other: PlacedStation) -> str:
+    """Return which stretch of a run it is, by the keys of its ends."""
+    return tell("place.from_to", start=one.key, end=other.key)
 
 
 def _stretch(
@@ -55,7 +56,7 @@ def _stretch(
     doubts = [doubt(station, common, hulls) for station in (one, other)]
     return Shape(
         run,
-        f"{_words(run)}, {one.key} to {other.key}",
+        f"{called_run(run)}, {legs_words(one, other)}",
         Capsule(
             _into(start, common, hulls),
             _into(end, common, hulls),
@@ -76,9 +77,13 @@ def _stretch(
 
 def _between(one: PlacedStation, other: PlacedStation, stray: Stray | None) -> str:
     """Return what a stretch rests on: its two stations, and how far it may lie off the line."""
-    bases = list(dict.fromkeys((one.accuracy.basis, other.accuracy.basis)))
+    basis, also = one.accuracy.basis, other.accuracy.basis
+    if basis == also:
+        between = tell("place.interpolated", basis=term(basis))
+    else:
+        between = tell("place.interpolated_2", basis=term(basis), other=term(also))
     worked = dict.fromkeys(filter(None, (one.accuracy.worked, other.accuracy.worked)))
-    said = "; ".join((f"interpolated between stations {' and '.join(bases)}", *worked))
+    said = "; ".join((between, *worked))
     return f"{said}; {stray.words}" if stray and stray.words else said
 
 
@@ -109,7 +114,9 @@ def at_station(
     run = built.thing(thing.text("on_run") or thing.text("serves")) if key else None
     for station in stations(run, hulls) if run else ():
         if station.key == key and on_plan(station):
-            yield _ball(thing, f"{called(thing)}, at station {key}", half_m, True, station)
+            yield _ball(
+                thing, tell("place.at_station", thing=called(thing), key=key), half_m, True, station
+            )
 
 
 def doubt(

@@ -15,10 +15,11 @@ from record.place.circles import in_circles
 from record.place.face_shapes import opening_shapes, seam_shapes
 from record.place.frames import HullFrame, hull_frame
 from record.place.placed_shapes import placed_shapes
-from record.place.run_shapes import on_plan, run_shapes
+from record.place.run_shapes import legs_words, on_plan, run_shapes
 from record.place.runs import stations
-from record.place.solids import ANY_M, Block, Capsule, Shape, called
+from record.place.solids import ANY_M, Block, Capsule, Shape, called, called_run
 from record.place.through_shapes import entry_shapes, leaf_shapes, penetration_shapes
+from record.words import tell, term
 
 HIDDEN_KINDS = ("valve", "drain", "store", "fit-out", "equipment", "fitting")
 ALONG_A_RUN = ("insulation", "marker", "cable")
@@ -82,14 +83,14 @@ def _door(door: Thing, built: AsBuilt, hulls: Mapping[str, HullFrame]) -> Iterat
     found = (_way_out if shut.kind.word == "way out" else opening_shapes)(shut, hulls)
     for shape in found:
         entries = {e.hash: e for e in (*door.entries(), *shape.entries)}
-        words = f"{called(door)}, in {shut.tag}"
+        words = tell("place.leaf_in", door=called(door), tag=shut.tag)
         yield replace(shape, thing=door, words=words, entries=tuple(entries.values()))
 
 
 def _hull(hull: Thing, frame: HullFrame) -> Shape:
     p = frame.plate_m
     high = (frame.length_m + p, frame.width_m + p, frame.height_m + p)
-    words = hull.text("name") or "hull"
+    words = hull.text("name") or term("hull")
     form = Block((-p, -p, -p), high)
     return Shape(hull, words, form, hull.tag, 0.0, 0.0, "measured", frame.assumed, hull.entries())
 
@@ -118,7 +119,7 @@ def _way_out(way_out: Thing, hulls: Mapping[str, HullFrame]) -> Iterator[Shape]:
         vertical = root_sum_square(vertical, frame.vertical_m)
     yield Shape(
         way_out,
-        "shaft",
+        tell("place.shaft"),
         form,
         frame.tag if frame else "",
         horizontal,
@@ -161,8 +162,8 @@ def unplaced(
                 said = f"{called(thing)}, {why}" if isinstance(why, str) else called(thing)
                 yield Unplaced(thing, said)
             elif thing.text("at_station") and not _own_place(thing, hulls):
-                where = f"at station {thing.text('at_station')}, no place of its own"
-                yield Unplaced(thing, f"{called(thing)}, {where}")
+                key = thing.text("at_station")
+                yield Unplaced(thing, tell("place.no_place", thing=called(thing), key=key))
 
 
 def _own_place(thing: Thing, hulls: Mapping[str, HullFrame]) -> bool:
@@ -174,13 +175,11 @@ def _own_place(thing: Thing, hulls: Mapping[str, HullFrame]) -> bool:
 def run_gaps(run: Thing, hulls: Mapping[str, HullFrame]) -> Iterator[Unplaced]:
     """Yield the stretches of a run that lie nobody knows where."""
     placed = stations(run, hulls)
-    carries = run.text("carries")
-    words = f"run, {carries}" if carries else "run"
     if len(placed) < 2:
-        yield Unplaced(run, f"{words}, its way")
+        yield Unplaced(run, tell("place.its_way", run=called_run(run)))
     for one, other in itertools.pairwise(placed):
         if not (on_plan(one) and on_plan(other)):
-            yield Unplaced(run, f"{words}, {one.key} to {other.key}")
+            yield Unplaced(run, f"{called_run(run)}, {legs_words(one, other)}")
 
 
 __all__ = [

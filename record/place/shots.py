@@ -11,6 +11,7 @@ from record.facts.pipes import AIR, DRAINAGE
 from record.facts.values import Absent, Why
 from record.fold import Thing
 from record.place.runs import PlacedStation
+from record.words import tell
 
 STEP_M = 0.001  # two stations at one place are a drop pipe: kept apart by this much
 WATER = (*AIR, *DRAINAGE)
@@ -91,7 +92,7 @@ class Stretch:
 
     @property
     def words(self) -> str:
-        return f"{label(self.here)} to {label(self.there)}"
+        return tell("place.from_to", start=label(self.here), end=label(self.there))
 
 
 def falls_to(run: Thing, placed: Sequence[PlacedStation]) -> PlacedStation | None:

@@ -8,6 +8,7 @@ from record.entry import Entry
 from record.fold import Thing
 from record.place.frames import Vector
 from record.place.strays import Stray
+from record.words import term
 
 ANY_M = 1e5  # farther than any level on any datum
 
@@ -67,5 +68,11 @@ class Shape:
 
 def called(thing: Thing) -> str:
     """Return what a thing is in a few words: its kind, and its type where there is one."""
-    kind = thing.text("type") or thing.text("what") or ""
-    return f"{thing.kind.word}, {kind}" if kind else thing.kind.word
+    name = next((name for name in ("type", "what") if thing.text(name)), None)
+    kind = term(thing.kind.word)
+    return f"{kind}, {thing.words(name)}" if name else kind
+
+
+def called_run(run: Thing) -> str:
+    """Return what a run is in a few words: that it is one, and what it carries."""
+    return f"{term('run')}, {run.words('carries')}" if run.text("carries") else term("run")

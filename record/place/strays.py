@@ -23,6 +23,7 @@ from itertools import pairwise
 
 from record.fold import Thing
 from record.place.runs import PlacedStation
+from record.words import tell
 
 LONGER = 1.01  # a pipe than the distance of its stations, where nobody measured it; no source
 RISE_NOT_KNOWN_M = 5.0  # deeper than any trench of the trade: of a station without a level
@@ -87,13 +88,10 @@ class Stray:
     def words(self) -> str:
         """What is said of it beside "interpolated"; nothing where the pipe is straight."""
         if not self.proved:
-            return (
-                f"pipe length not recorded, so taken as within {self.most_m:.2f} m of the straight "
-                "line, unproven"
-            )
+            return tell("place.pipe_length_not_recorded", most_m=f"{self.most_m:.2f}")
         if self.most_m < 0.0005:
             return ""
-        return f"up to {self.most_m:.2f} m off the straight line by its length"
+        return tell("place.up_to_m_off", most_m=f"{self.most_m:.2f}")
 
 
 def strays(run: Thing, placed: Sequence[PlacedStation]) -> tuple[Stray | None, ...]:

@@ -11,6 +11,7 @@ from record.place.face_shapes import face_of, plate
 from record.place.frames import HullFrame
 from record.place.placed_shapes import BODY_M
 from record.place.solids import Block, Shape, called
+from record.words import term
 
 AXES = {"near": 0, "far": 0, "left": 1, "right": 1, "floor": 2, "ceiling": 2}
 Span = tuple[float, float]
@@ -60,7 +61,7 @@ def penetration_shapes(hole: Thing, hulls: Mapping[str, HullFrame]) -> Iterator[
     passes, sure = hole.text("passes"), accuracy(hole)
     yield Shape(
         hole,
-        f"penetration, {passes}" if passes else "penetration",
+        f"{term('penetration')}, {passes}" if passes else term("penetration"),
         Block((spans[0][0], spans[1][0], spans[2][0]), (spans[0][1], spans[1][1], spans[2][1])),
         frame.tag,
         sure.horizontal_m,

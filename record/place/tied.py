@@ -18,6 +18,7 @@ from record.calc.ties import Fix, NoSuchPoint, Tie, fixes, horizontal_m
 from record.entry import Entry
 from record.fold import AsBuilt, Happening, Thing
 from record.place.bygone import Bygone
+from record.words import tell, term
 
 TAPE_M = 0.02  # a tape hooked, pulled and read; common practice, no source
 LANDMARK_NOT_KNOWN_M = 0.02  # a corner or a cover, as anybody finds its middle; no source
@@ -74,10 +75,10 @@ class TiedPoint:
     @property
     def basis(self) -> str:
         marks = ", ".join(f"{tie.landmark.tag} {tie.length_m:.3f} m" for tie in self.ties)
-        said = f"tied to {marks}"
+        said = tell("place.tied_to", marks=marks)
         if self.fix is not None and self.fix.agreement == "disagree":
-            said += ", which disagree"
-        return said + (", tolerance assumed" if self.assumed else "")
+            said += tell("place.which_disagree")
+        return said + (tell("place.tolerance_assumed") if self.assumed else "")
 
 
 def tolerance_m(fix: Fix) -> float | None:
@@ -152,8 +153,12 @@ def _tied(tag: str, words: str, ties: Sequence[Happening], bygone: Bygone) -> Ti
         before = taped.get(one.landmark.tag)
         if before and abs(before.length_m - one.length_m) > before.tolerance_m + one.tolerance_m:
             says.append(
-                f"{one.landmark.tag} was taped twice, {before.length_m:.3f} and "
-                f"{one.length_m:.3f} m; the later is used"
+                tell(
+                    "place.was_taped_twice_and",
+                    tag=one.landmark.tag,
+                    length_m=f"{before.length_m:.3f}",
+                    length_m_2=f"{one.length_m:.3f}",
+                )
             )
         taped[one.landmark.tag] = one
     used = tuple(taped.values())
@@ -166,14 +171,19 @@ def _taped(tie: Happening, bygone: Bygone) -> Taped | str:
     mark, length = bygone.thing(tag, tie.on, ("x", "y")), tie.quantity("distance")
     x, y = (mark.quantity("x"), mark.quantity("y")) if mark else (None, None)
     if mark is None or x is None or y is None:
-        return f"the place of {tag or 'its landmark'} is not recorded; its tie is left out"
+        return tell("place.place_not_recorded_its", what=tag or tell("place.its_landmark"))
     if length is None or length.si <= 0:
-        return f"{tag}: the distance is {tie.words('distance')}; left out"
+        return tell("place.distance_left_out", tag=tag, distance=tie.words("distance"))
     across = float(length.si)
     rise = tie.si("difference_of_level")
     if rise is not None:
         if abs(float(rise)) >= across:
-            return f"{tag}: a tape of {across:.3f} m cannot rise {float(rise):.3f} m; left out"
+            return tell(
+                "place.tape_m_cannot_rise",
+                tag=tag,
+                across=f"{across:.3f}",
+                rise=f"{float(rise):.3f}",
+            )
         across = horizontal_m(across, float(rise))
     tape = TAPE_M if length.tol is None else float(length.tol)
     placed = [float(q.tol) for q in (x, y) if q.tol is not None]
@@ -195,14 +205,17 @@ def _fixes(ties: Sequence[Taped], says: list[str]) -> tuple[Fix, ...]:
         return ()
     if len(ties) == 1:
         says.append(
-            f"one tie only: it lies on a ring of {ties[0].length_m:.3f} m round "
-            f"{ties[0].landmark.tag}"
+            tell(
+                "place.one_tie_only_lies",
+                length_m=f"{ties[0].length_m:.3f}",
+                tag=ties[0].landmark.tag,
+            )
         )
         return ()
     try:
         found = fixes([Tie(t.x, t.y, t.length_m, t.tolerance_m) for t in ties])
     except NoSuchPoint as fault:
-        says.append(f"{fault}; one of them is wrong")
+        says.append(tell("place.one_them_wrong", fault=fault))
         return ()
     except ValueError as fault:
         says.append(str(fault))
@@ -211,8 +224,12 @@ def _fixes(ties: Sequence[Taped], says: list[str]) -> tuple[Fix, ...]:
     if len(kept) > 1:
         both = " or ".join(f"{one.x_m:.3f}, {one.y_m:.3f}" for one in kept)
         sides = {tie.side for tie in ties} - {""}
-        why = f"{', '.join(sorted(sides))} does not tell" if sides else "the side is not recorded"
-        says.append(f"two places, {both}: {why} which")
+        why = (
+            tell("place.does_not_tell", sides=", ".join(sorted(sides)))
+            if sides
+            else tell("place.side_not_recorded")
+        )
+        says.append(tell("place.two_places_which", both=both, why=why))
     for one in kept[:1]:
         says.extend(_doubts(one, ties))
     return kept
@@ -220,19 +237,23 @@ def _fixes(ties: Sequence[Taped], says: list[str]) -> tuple[Fix, ...]:
 
 def _doubts(fix: Fix, ties: Sequence[Taped]) -> Iterator[str]:
     if fix.weak:
-        yield f"a weak fix, {fix.angle_deg:.0f}°: {WEAK}"
+        yield tell("place.weak_fix", angle_deg=f"{fix.angle_deg:.0f}", weak=term(WEAK))
     if fix.agreement != "disagree":
         return
     off = sorted(map(abs, fix.residuals_m))
-    by = f"disagree by {off[0]:.2f} to {off[-1]:.2f} m"
+    by = tell("place.disagree_by_to_m", off=f"{off[0]:.2f}", off_2=f"{off[-1]:.2f}")
     if len(ties) == 3:
-        yield f"the three ties {by}; one is wrong, three cannot say which"
+        yield tell("place.three_ties_one_wrong", by=by)
     elif len(fix.suspects) == 1:
         tie = ties[fix.suspects[0]]
-        yield f"the ties {by}; without {tie.landmark.tag} {tie.length_m:.3f} m the rest agree"
+        yield tell(
+            "place.ties_without_m_rest", by=by, tag=tie.landmark.tag, length_m=f"{tie.length_m:.3f}"
+        )
     else:
-        names = ", ".join(ties[place].landmark.tag for place in fix.suspects) or "none alone"
-        yield f"the {len(ties)} ties {by}; which is wrong cannot be told ({names} explains it)"
+        names = ", ".join(ties[place].landmark.tag for place in fix.suspects) or tell(
+            "place.none_alone"
+        )
+        yield tell("place.ties_which_wrong_cannot", ties=len(ties), by=by, names=names)
 
 
 #: A word of the side → the way it points on a grid of x east, y north.

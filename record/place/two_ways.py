@@ -19,6 +19,7 @@ from record.place.by_length import by_length
 from record.place.frames import HullFrame
 from record.place.solids import Capsule, Shape, called
 from record.place.tied import TiedPoint
+from record.words import tell
 
 ON_GRID, IN_HULL, BY_RUN = ("x", "y"), ("from_near", "from_left"), ("along_run",)
 Span = tuple[float, float]
@@ -103,7 +104,7 @@ def _on_grid(thing: Thing) -> Way | None:
     sure = accuracy(_only(thing, ON_GRID))
     return Way(
         how="grid",
-        words=f"written at x {x:.3f}, y {y:.3f} m",
+        words=tell("place.written_at_x_y", x=f"{x:.3f}", y=f"{y:.3f}"),
         hull="",
         along=(float(x), float(x)),
         across=(float(y), float(y)),
@@ -121,7 +122,7 @@ def _in_hull(thing: Thing, hulls: Mapping[str, HullFrame]) -> Way | None:
     sure = accuracy(_only(thing, IN_HULL))
     return Way(
         how="hull",
-        words=f"in {frame.tag} {near:.3f} m from near, {left:.3f} m from left",
+        words=tell("place.in_m_from_near", tag=frame.tag, near=f"{near:.3f}", left=f"{left:.3f}"),
         hull=frame.tag,
         along=_reach(thing, float(near), "along", frame.length_m),
         across=_reach(thing, float(left), "across", frame.width_m),
@@ -146,7 +147,7 @@ def _by_ties(tied: TiedPoint | None) -> Way | None:
     x, y = tied.fix.x_m, tied.fix.y_m
     return Way(
         how="ties",
-        words=f"its ties meet at x {x:.3f}, y {y:.3f} m",
+        words=tell("place.its_ties_meet_at", x=f"{x:.3f}", y=f"{y:.3f}"),
         hull="",
         along=(x, x),
         across=(y, y),

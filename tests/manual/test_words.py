@@ -25,6 +25,7 @@ TO_WHOEVER_TYPES = {
     "cli.py",
     "issue.py",
     "languages/__init__.py",
+    "languages/terms.py",
     "marks.py",
     "outside.py",
     "press.py",

@@ -18,10 +18,15 @@ SAID = ("tell", "tell_how_many")
 #: Modules whose sentences a manual prints.
 PRINTED = (
     *("upkeep/counting", "upkeep/dates", "upkeep/fitted", "upkeep/rules", "upkeep/seasons"),
-    *("facts/values", "fold/state", "answers/saying"),
+    *("facts/values", "fold/state", "answers/saying", "answers/words_behind", "answers/layers"),
+    *("answers/hazards", "answers/isolations", "answers/streams", "answers/find"),
+    *("answers/gaps", "answers/network", "place/along_shapes", "place/by_length"),
+    *("place/face_shapes", "place/run_shapes", "place/shapes", "place/strays", "place/tied"),
+    *("place/levels", "place/shots", "place/accuracy", "place/solids"),
 )
 #: What stands in a table of the record is translated as a term.
-NO_WORDS_IN = r"^cannot tell$"  # of a choice that is never printed
+#: A choice that is never printed, a pattern, what a crew wrote, a table for a terminal.
+NO_WORDS_IN = r"^cannot tell$|\\b|^nothing else seen$|^length of pipe$"
 
 
 def modules() -> Iterator[Path]:
