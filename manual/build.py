@@ -32,6 +32,7 @@ from record.entry import Entry, checkpoint
 from record.facts.kind import OWNER
 from record.fold import zone_of
 from record.readers import look
+from record.reserved import Reserved
 
 Progress = Callable[[int, str], None]
 STAGES = ("read", "fold", "write the chapters", "draw", "lay out", "seal")
@@ -76,14 +77,17 @@ def build(
     reader: str = OWNER,
     kept: Kept = none_kept,
     progress: Progress = lambda n, words: None,
+    packed: Reserved | None = None,
 ) -> Built:
     """
     Return the next edition for ``reader``, with the photos that ``kept`` has.
 
+    Of a copy, ``packed`` says what is reserved of what it lacks.
+
     Raises ChapterFault, PressFault.
     """
     progress(2, "fold")
-    book = bind(entries, reader, kept)
+    book = bind(entries, reader, kept, packed)
     html, page = pages(book, _drawn(book, progress))
     progress(5, STAGES[4])
     pdf = _pressed(book, page, enclosed(entries, reader))
@@ -93,13 +97,18 @@ def build(
     return Built(book, html, pdf, _calendar(book), emergency, cards)
 
 
-def bind(entries: Sequence[Entry], reader: str, kept: Kept = none_kept) -> Book:
+def bind(
+    entries: Sequence[Entry],
+    reader: str,
+    kept: Kept = none_kept,
+    packed: Reserved | None = None,
+) -> Book:
     """Stage 2: what this edition is made of."""
     from record import VERSION
 
     issued = editions(entries)
     before = last_for(issued, reader, spoken().code)
-    view = look(entries, reader)
+    view = look(entries, reader, packed=packed)
     newest = max(entry.link.recorded for entry in entries)
     # Of what this reader sees: the day of a withheld entry is told nowhere in their copy.
     days = [e.content.on for e in view.built.entries if e.content]

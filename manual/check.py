@@ -11,6 +11,7 @@ from manual.photos import Kept, none_kept
 from manual.press import Blot
 from manual.proof import Finding, read_over
 from record.entry import Entry
+from record.reserved import Reserved
 
 OF = 5  # stages, as the sealing is left out
 
@@ -21,6 +22,7 @@ def check(
     progress: Progress,
     *,
     kept: Kept = none_kept,
+    packed: Reserved | None = None,
 ) -> tuple[Book, list[Finding]]:
     """
     Return the book, with the photos that ``kept`` has, and what a careful reader finds.
@@ -30,7 +32,7 @@ def check(
     from manual import press, theme
 
     progress(2, STAGES[1])
-    book = bind(entries, reader, kept)
+    book = bind(entries, reader, kept, packed)
     progress(3, STAGES[2])
     body = write(book)
     progress(4, STAGES[3])

@@ -297,6 +297,7 @@ def check(
     from manual.pictures import PictureFault
     from record.answers.unsettled import unsettled
     from record.log import Log
+    from record.reserved import carried_in
 
     _known_reader(reader)
     spoken_in = _language(in_language)
@@ -304,7 +305,10 @@ def check(
         with speaking(spoken_in), Log.open(ctx.obj) as log:
             if not (entries := log.entries()):
                 raise Refused("the record is empty; post the first day sheet")
-            book, found = read_over(entries, reader, _progress, kept=kept_photos(log))
+            packed = carried_in(log.files, entries)
+            book, found = read_over(
+                entries, reader, _progress, kept=kept_photos(log), packed=packed
+            )
     except (ChapterFault, PictureFault) as fault:
         raise Refused(str(fault)) from fault
     lines = ["Every chapter can be written.", *told(found)]

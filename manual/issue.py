@@ -15,6 +15,7 @@ from record.facts import KINDS
 from record.facts.values import Value
 from record.log import Log
 from record.posting import Clock, RecordGrew, SaltSource, append_facts
+from record.reserved import carried_in
 from record.sheets import Draft, Sheet, SheetText
 from record.sheets.lines import Piece
 
@@ -66,7 +67,13 @@ def issue(
     if before and not again and not since(entries, before):
         raise NothingNew(f"nothing was recorded since edition {before.number}, which stands")
     with shelf_of(log):
-        built = build(entries, reader=reader, kept=kept_photos(log), progress=progress)
+        built = build(
+            entries,
+            reader=reader,
+            kept=kept_photos(log),
+            progress=progress,
+            packed=carried_in(log.files, entries),
+        )
     for name, data in built.files().items():
         log.files.keep("editions", data, suffix(name))
     sheet = _sheet(built, before, writer, today())

@@ -101,9 +101,14 @@ class View:
         Yes or no, for whole modules only: a hull with `ROUND_HULL_M` of ground round it, or
         elsewhere a square of the grid. Less would point at what is withheld.
         """
+        return self.reserved_in(
+            (at[0] - within_m, at[1] - within_m, at[0] + within_m, at[1] + within_m)
+        )
+
+    def reserved_in(self, asked: Box) -> bool:
+        """Return the same of a rectangle of the site grid: least x and y, greatest x and y."""
         if self._adrift:
             return True
-        asked = (at[0] - within_m, at[1] - within_m, at[0] + within_m, at[1] + within_m)
         if self.carried and self.carried.below(self.blocks(), asked):
             return True
         blocks = [*self.blocks().values()]
@@ -127,6 +132,11 @@ class View:
         """
         hulls: set[str] = set()
         squares: set[tuple[int, int]] = set()
+        if self.carried:
+            told = self.carried.modules(self.blocks())
+            if told is None:
+                return None
+            hulls, squares = set(told[0]), set(told[1])
         for shape in self._hidden:
             box = plan_box(shape, self._hidden_hulls)
             hulls |= {tag for tag, block in self.blocks().items() if _meet(box, block)}
@@ -312,6 +322,17 @@ def _undoing(whole: AsBuilt, seen: AsBuilt) -> Iterator[Doing]:
         touched = one.touched & (seen.things.keys() | {seen.site})
         if one.happening and one.happening.entry.hash not in shown and touched:
             yield replace(one, touched=frozenset(touched), happening=None)
+
+
+def look_back(view: View, day: str) -> View:
+    """
+    Return the same reader's view of a day before, of what this view shows.
+
+    Work on finished things that they may not see stays told by its day, up to that one.
+    """
+    then = look(view.built.entries, view.reader, as_of=day)
+    done = tuple(one for one in view._undoing if one.on <= day)
+    return replace(then, _undoing=done, lacking=view.lacking, carried=view.carried)
 
 
 def look_at(built: AsBuilt, *, packed: Reserved | None = None) -> View:

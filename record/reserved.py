@@ -83,6 +83,16 @@ class Reserved:
         own = (box for name, box in by_name.items() if self.blocks[name])
         return any(_meet(asked, box) for box in (*own, *map(self._square, self.squares)))
 
+    def modules(
+        self, blocks: Mapping[str, Box]
+    ) -> tuple[frozenset[str], frozenset[tuple[int, int]]] | None:
+        """Return the hulls and the squares that are reserved; None: all there is."""
+        by_name = {block_name(tag, box): tag for tag, box in blocks.items()}
+        if self.anywhere or not by_name.keys() <= self.blocks.keys():
+            return None
+        own = frozenset(tag for name, tag in by_name.items() if self.blocks[name])
+        return own, frozenset(self.squares)
+
     def _square(self, corner: tuple[int, int]) -> Box:
         x, y = (each * self.side_m for each in corner)
         return x, y, x + self.side_m, y + self.side_m

@@ -236,6 +236,8 @@ def _doubt(view: View, about: str, test: Happening) -> str:
     """Return why it cannot be told whether a test stands, or nothing."""
     if view.unread.get(about.partition("/")[0]):
         return f"something said of {about} cannot be read by this version"
+    if view.blind:
+        return "work that this copy lacks may have undone it; ask the owner"
     if test.unsettled():
         return f"{test.entry.number} is not settled: {', '.join(test.unsettled())}"
     return ""

@@ -40,6 +40,8 @@ def all_named_recorded(finding: Finding, hidden: Hidden) -> Iterator[Block]:
 
 def in_the_way(finding: Finding, hidden: Hidden) -> Iterator[Block]:
     """The whole list of what goes under, with all that lies there and nobody named."""
+    if finding.about == hidden.covering.tag:  # reserved for this reader: no sheet clears it
+        return
     every = dict.fromkeys((*hidden.named, *(one.thing.tag for one in unnamed(hidden))))
     every[finding.about] = None
     yield Block(

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from record.checks.finding import CANNOT_BE_TOLD, CERTAIN, Finding, Rule
 from record.checks.hidden import Hidden
+from record.checks.reserved_there import reserved_there
 from record.checks.zones import BOARDS, EARTH, Lies, lies_in
 from record.entry import Entry
 from record.fold import Thing, natural
@@ -117,6 +118,14 @@ def find(hidden: Hidden) -> Iterator[Finding]:
             entries=_entries(hidden, one.lies.entries),
             sure=CERTAIN if one.lies.certain else CANNOT_BE_TOLD,
             stops=stops,
+        )
+    if where := reserved_there(hidden):
+        yield RULE.finding(
+            tag,
+            f"what this reader may not see may lie {where}",
+            clears=("ask the owner what lies there, before it goes on",),
+            entries=hidden.covering.entries()[:1],
+            sure=CANNOT_BE_TOLD,
         )
     if hidden.covering.text("what") in EARTH and not any(hidden.coverings_of(tag)):
         yield from _nowhere(hidden, met)

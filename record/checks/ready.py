@@ -11,7 +11,7 @@ from record.checks.finding import Finding
 from record.checks.hidden import Hidden, what_it_hides
 from record.checks.rules import RULES, WORDS
 from record.fold import Happening, Thing, natural
-from record.readers import View, look
+from record.readers import View, look_back
 
 
 class NoSuchCovering(LookupError):
@@ -78,7 +78,7 @@ def _against(hidden: Hidden, told: Sequence[Happening]) -> tuple[Finding, ...]:
 
 def _on_the_day(hidden: Hidden, day: str, told: Sequence[Happening]) -> tuple[Finding, ...]:
     """Return what stood against the covering at the end of a day, later waivers applied."""
-    view = look(hidden.built.entries, hidden.view.reader, as_of=day)
+    view = look_back(hidden.view, day)
     covering = view.built.thing(hidden.covering.tag)
     return () if covering is None else _against(what_it_hides(view, covering), told)
 

@@ -52,13 +52,21 @@ def lies_in(hidden: Hidden) -> Iterator[tuple[Shape, Lies]]:
         yield from _round(hidden, earth=what in EARTH)
 
 
+def zones_round(hidden: Hidden, *, earth: bool) -> Iterator[Footprint]:
+    """Yield where earth, or a coat, goes round each shape that a covering names."""
+    return (zone for zone, _ in _zones(hidden, earth=earth))
+
+
+def _zones(hidden: Hidden, *, earth: bool) -> Iterator[tuple[Footprint, Shape]]:
+    named = set(hidden.named)
+    for shape in hidden.view.shapes:
+        if shape.thing.tag in named:
+            yield _zone(footprint(shape, hidden.view.hulls), earth=earth), shape
+
+
 def _round(hidden: Hidden, *, earth: bool) -> Iterator[tuple[Shape, Lies]]:
     hulls, named = hidden.view.hulls, set(hidden.named)
-    zones = [
-        (_zone(footprint(shape, hulls), earth=earth), shape)
-        for shape in hidden.view.shapes
-        if shape.thing.tag in named
-    ]
+    zones = [*_zones(hidden, earth=earth)]
     boxes = [zone.box() for zone, _ in zones]
     for shape in hidden.view.shapes if zones else ():
         if shape.thing.tag in named:

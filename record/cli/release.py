@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from record.cli.app import Refused, app
-from record.cli.asking import now, read_entries, today_there
+from record.cli.asking import now, read_entries, today_there, view
 from record.cli.say import own_sheet, record_block
 
 if TYPE_CHECKING:
@@ -84,10 +84,9 @@ def _two(by: str, second: str) -> None:
 
 def _readiness(record: Place, covering: str) -> Readiness:
     from record.checks import NoSuchCovering, ready
-    from record.readers import look
 
     try:
-        return ready(look(read_entries(record)), covering)
+        return ready(view(record, None, None, "owner"), covering)
     except NoSuchCovering as fault:
         raise Refused(str(fault)) from fault
 

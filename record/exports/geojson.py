@@ -7,7 +7,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 from record.exports.earth import Tie
-from record.exports.items import Item, Point, Solid, about, items
+from record.exports.items import ASK, Item, Point, Solid, about, items
+from record.exports.reserved import Box, reserved_of
 from record.readers import View
 
 LOCAL = (
@@ -33,7 +34,10 @@ def geojson(view: View, tie: Tie | None = None) -> bytes:
         "type": "FeatureCollection",
         "grid": _grid(view, tie),
         "about": dict(about(view)),
-        "features": [_feature(item, tie) for item in items(view)],
+        "features": [
+            *(_feature(item, tie) for item in items(view)),
+            *(_reserved(n, *each, tie) for n, each in enumerate(reserved_of(view).ground, 1)),
+        ],
     }
     return (json.dumps(whole, ensure_ascii=False, indent=1) + "\n").encode("utf-8")
 
@@ -63,6 +67,16 @@ def _feature(item: Item, tie: Tie | None) -> dict[str, Any]:
             "level_m": item.level_m,
             "entries": list(item.entries),
         },
+    }
+
+
+def _reserved(number: int, what: str, box: Box, tie: Tie | None) -> dict[str, Any]:
+    x0, y0, x1, y1 = box
+    return {
+        "type": "Feature",
+        "id": f"reserved {number}",
+        "geometry": _polygon([(x0, y0), (x1, y0), (x1, y1), (x0, y1)], tie),
+        "properties": {"kind": "reserved", "what": what, "caution": ASK},
     }
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from record.facts.kind import OWNER
+from record.exports.reserved import reserved_of, reserved_words
 from record.facts.values import Absent, Why
 from record.fold import Thing
 from record.place import Shape
@@ -140,12 +140,15 @@ def about(view: View) -> Sequence[tuple[str, str]]:
         ("grid", site.words("grid") if site else "not recorded"),
         ("datum", site.words("datum") if site else "not recorded"),
     ]
-    if view.reader != OWNER and view.withheld:
+    if view.partial and view.withheld:
         told.append(("withheld", f"{view.withheld} entries. {GAPS}"))
+    if view.partial:
+        told.append(("reserved", f"{reserved_words(reserved_of(view))} {ASK}"))
     told.append(("caution", CAUTION))
     return told
 
 
+ASK = "Ask the owner before anybody opens, drills or digs there."
 GAPS = "Where nothing is shown here, something may lie: a gap is no sign of empty ground."
 CAUTION = (
     "Copied from the record on the day it was recorded to; the record is what counts, and entries "

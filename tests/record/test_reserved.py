@@ -10,12 +10,19 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from record.accounts.proofs import NOT_TOLD, STANDS, VOID, proofs
 from record.answers import behind, json_form
 from record.answers.asked_spot import AskedSpot
 from record.answers.beneath import beneath
 from record.answers.fixings import fixings
+from record.answers.ground_pass import ground_pass
+from record.answers.work_pass import NoPass, work_pass
 from record.archive import held_back, packed, unpack, write_folder
+from record.checks import json_form as ready_form
+from record.checks import ready
 from record.entry import stubs
+from record.exports import geojson
+from record.exports.items import about
 from record.fold import fold
 from record.log import Log, handed_over, merge
 from record.readers import look, look_at
@@ -304,3 +311,116 @@ def test_a_readers_bag_is_merged_into_the_office_as_it_is_typed(
     near = asburied("--record", place_, "behind", "P-2", "--reader", "technician", "--json")
     assert whole["reserved"] and not json.loads(near.stdout)["reserved"]
     assert "packed for technician: holds" in asburied("--record", place_, "verify").stdout
+
+
+FILL = block("covering FILL", what="backfill", hides="W-1")
+
+
+def test_the_copys_coverings_are_stopped_where_the_whole_records_are(tmp_path):
+    """W-1 lies in the ground round hull A; a secret in the same module stops the fill."""
+    for name, secret, stops in (
+        ("near", on_grid(1, 101, 206, 48), True),
+        ("far", on_grid(1, 305, 206, 48), False),
+    ):
+        entries = entries_of(
+            sheet(SITE, hull(), *STATED, RUN, FILL), sheet(secret, writer="ow", date="2031-05-15")
+        )
+        whole = ready_form(ready(look(entries, "technician"), "FILL"))
+        with copy_of(tmp_path / name, entries) as log:
+            assert ready_form(ready(view_in(log, "technician"), "FILL")) == whole
+            blind = ready(look(log.entries(), "technician"), "FILL")
+        said = [f["says"] for f in whole["findings"] if "may not see" in f["says"]]
+        assert bool(said) == stops
+        assert any("may not see" in one.says for one in blind.findings)
+
+
+@pytest.mark.parametrize("reader", ["technician", "owner"])
+def test_an_export_of_a_copy_tells_what_is_reserved_as_one_of_the_whole_record_does(
+    tmp_path, reader
+):
+    """The secret is in the square from x 120, y 190, and in none other, nor near the hull."""
+    entries = recorded(on_grid(1, 123, 193, 48), in_hull(2, 2.4, 2.91, 50.7))
+    whole = dict(about(look(entries, "technician")))["reserved"]
+    assert "a square of the grid (x 120 to 130, y 190 to 200)" in whole and "panels P-1" in whole
+    with copy_of(tmp_path, entries) as log:
+        view = view_in(log, reader)
+        assert dict(about(view))["reserved"] == whole
+        assert "no sign of empty ground" in dict(about(view))["withheld"]
+        reserved = [
+            each["geometry"]["coordinates"]
+            for each in json.loads(geojson(view))["features"]
+            if each["properties"]["kind"] == "reserved"
+        ]
+        ring = [[120.0, 190.0], [130.0, 190.0], [130.0, 200.0], [120.0, 200.0], [120.0, 190.0]]
+        assert [ring] in reserved
+        blind = dict(about(look(log.entries(), reader)))["reserved"]
+        assert blind.startswith("RESERVED: all of the ground, and every panel.")
+
+
+def test_no_pass_from_a_copy_opens_what_the_whole_record_reserves(tmp_path):
+    """Packed for the trade; none can be given at all where the copy has no owner's key."""
+    entries = recorded(in_hull(1, 2.4, 2.91, 50.7), on_grid(2, 123, 193, 48))
+    with copy_of(tmp_path, entries, "trade") as log:
+        found = log.entries()
+        owner = look_at(fold(found), packed=carried_in(log.files, found))
+        more = {"depth_m": 0.02, "until": "2031-12-31", "for_whom": "painter"}
+        for trade in (view_in(log, "trade"), look(found, "trade")):
+            with pytest.raises(NoPass):
+                work_pass(owner, trade, "A", "right", **more)
+            with pytest.raises(NoPass):
+                ground_pass(owner, trade, (121.0, 191.0, 3.0, 3.0), **more)
+
+
+TESTED = """
+## tested A
+
+- at: 09:00
+- test: air tightness
+- reading: 21 m³/h
+- limit: 24 m³/h at most
+- result: passed
+- instrument: door fan 1
+"""
+DRILLED = "## opened up A\n\n- at: 11:00\n- readers: owner\n- what: drilled\n- why: a bracket"
+
+
+@pytest.mark.parametrize(("work", "state"), [((), STANDS), ((DRILLED,), VOID)])
+def test_a_test_in_a_copy_is_worth_what_it_is_in_the_whole_record_or_cannot_be_told(
+    tmp_path, work, state
+):
+    """A hole drilled after it voids it, whoever may know of the hole."""
+    told = sheet(SITE, hull(), *STATED, TESTED)
+    entries = entries_of(told, *(sheet(one, writer="ow", date="2031-05-15") for one in work))
+    (whole,) = proofs(look(entries, "technician"))
+    assert whole.state == state
+    with copy_of(tmp_path, entries) as log:
+        (one,) = proofs(view_in(log, "technician"))
+        assert (one.state, one.words) == (whole.state, whole.words)
+        (blind,) = proofs(view_in(log, "trade"))
+        assert blind.state == NOT_TOLD and "ask the owner" in blind.words
+
+
+def test_the_manual_of_a_copy_reserves_what_that_of_the_whole_record_does(tmp_path):
+    """Every chapter, word for word; without what goes along every panel would be reserved."""
+    from manual.build import bind, write
+
+    entries = recorded(in_hull(1, 2.4, 2.91, 50.7), on_grid(2, 123, 193, 48))
+    whole = write(bind(entries, "technician"))
+    with copy_of(tmp_path, entries) as log:
+        found = log.entries()
+        assert write(bind(found, "technician", packed=carried_in(log.files, found))) == whole
+        assert write(bind(found, "technician")) != whole
+
+
+def test_a_release_from_a_copy_says_what_still_stops_it_there(tmp_path):
+    """The command reads what the copy carries: hidden work voids the test, and stops the fill."""
+    told = sheet(SITE, hull(), *STATED, TESTED, block("covering FILL", what="backfill", hides="A"))
+    entries = entries_of(told, sheet(DRILLED, writer="ow", date="2031-05-15"))
+    with copy_of(tmp_path, entries, "owner", without=["ow-1"]):
+        pass
+    done = asburied(
+        "--record", str(tmp_path / "copy"), "release", "FILL", "--by", "ld", "--second", "ck",
+        ASBURIED_NOW="2031-05-16T12:00:00Z",
+    )  # fmt: skip
+    assert done.returncode == 0, done.stderr
+    assert "STILL STOPS A: air tightness: VOID since 2031-05-15 11:00" in done.stdout
