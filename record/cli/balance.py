@@ -31,6 +31,6 @@ def balance(
     from record.accounts.balance_words import form, words
 
     kept = accounts(view(ctx.obj, known_at, as_of, reader))
-    tell(words(kept), [form(one) for one in kept], as_json)
+    tell(words(kept), {"balance": [form(one) for one in kept]}, as_json)
     if any(not one.even and (one.left is not None or not one.came) for one in kept):
         raise typer.Exit(1)

@@ -36,4 +36,4 @@ def drift(
 
     seen = view(ctx.obj, known_at, as_of, reader)
     asked = series(seen, find_thing(seen, tag).tag if tag is not None else None)
-    tell(words(asked), [form(one) for one in asked], as_json)
+    tell(words(asked), {"drift": [form(one) for one in asked]}, as_json)

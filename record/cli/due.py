@@ -51,4 +51,4 @@ def due(
         raise Refused(str(fault)) from fault
     nothing = services_for_nothing(seen, today=today)
     said = words(dues, view=seen, today=today, for_nothing=nothing)
-    tell(said, [json_form(one) for one in dues], as_json)
+    tell(said, {"due": [json_form(one) for one in dues]}, as_json)

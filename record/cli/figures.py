@@ -45,7 +45,8 @@ def figures(
         if not found and asked not in SUMS and asked not in seen.built.things:
             raise Refused(_unknown(asked, (*SUMS, *seen.built.things)))
     none = () if found else (f"No figure is fed from the record for {asked or 'anything'}.",)
-    tell((*words(found, seen.withheld), *none), [form(one) for one in found], as_json)
+    said = (*words(found, seen.withheld), *none)
+    tell(said, {"figures": [form(one) for one in found]}, as_json)
 
 
 def _unknown(asked: str, names: Iterable[str]) -> str:

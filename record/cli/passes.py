@@ -171,6 +171,6 @@ def passes(
     today = as_of or now().date().isoformat()
     found = ask(view(ctx.obj, known_at, as_of, reader), today=today)
     form = [{**answers.json_form(one), "closed": one.closed} for one in found]
-    tell(passes_words(found), form, as_json)
+    tell(passes_words(found), {"passes": form}, as_json)
     if any(one.state != OPEN and not one.closed for one in found):
         raise typer.Exit(1)

@@ -37,6 +37,6 @@ def proofs(
 
     seen = view(ctx.obj, known_at, as_of, reader)
     asked = ask(seen, find_thing(seen, tag).tag if tag is not None else None)
-    tell(words(asked), [form(one) for one in asked], as_json)
+    tell(words(asked), {"proofs": [form(one) for one in asked]}, as_json)
     if any(one.state != STANDS for one in asked):
         raise typer.Exit(1)

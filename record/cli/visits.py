@@ -54,4 +54,5 @@ def visits(
     except CannotTell as fault:
         raise Refused(str(fault)) from fault
     found = gather(seen, dues, today=today, until=last)
-    tell(words(found, view=seen, today=today, until=last), [form(one) for one in found], as_json)
+    said = words(found, view=seen, today=today, until=last)
+    tell(said, {"visits": [form(one) for one in found]}, as_json)

@@ -13,6 +13,7 @@ from record.described.writing import (
     TEXT,
     TEXTS,
     YES_NO,
+    all_of,
     described,
     keyed,
     listed,
@@ -30,30 +31,29 @@ UNDONE = listed(
         },
     )
 )
-PROOFS = described(
-    listed(
-        keyed(
-            "a test that passed, the newest of its name on one thing",
-            {
-                "about": TEXT,
-                "test": TEXT,
-                "passed": MOMENT,
-                "found": described(TEXT, "what was read"),
-                "entry": ENTRY,
-                "state": described(TEXT, "whether it still proves something"),
-                "void_since": described(MAYBE, "null where it stands"),
-                "undone_by": UNDONE,
-                "earlier": listed(
-                    keyed(
-                        "the same test, passed before",
-                        {"passed": MOMENT, "found": TEXT, "entry": ENTRY, "undone_by": UNDONE},
-                    )
-                ),
-                "doubt": MAYBE,
-            },
-        )
-    ),
+PROOFS = all_of(
+    "proofs",
     "Every test that passed, and what has undone it.",
+    keyed(
+        "a test that passed, the newest of its name on one thing",
+        {
+            "about": TEXT,
+            "test": TEXT,
+            "passed": MOMENT,
+            "found": described(TEXT, "what was read"),
+            "entry": ENTRY,
+            "state": described(TEXT, "whether it still proves something"),
+            "void_since": described(MAYBE, "null where it stands"),
+            "undone_by": UNDONE,
+            "earlier": listed(
+                keyed(
+                    "the same test, passed before",
+                    {"passed": MOMENT, "found": TEXT, "entry": ENTRY, "undone_by": UNDONE},
+                )
+            ),
+            "doubt": MAYBE,
+        },
+    ),
 )
 
 LINES = listed(
@@ -66,29 +66,28 @@ LINES = listed(
         },
     )
 )
-BALANCE = described(
-    listed(
-        keyed(
-            "the account of one item",
-            {
-                "name": TEXT,
-                "what": TEXT,
-                "lot": MAYBE,
-                "measure": described(TEXT, "an SI unit, or pieces"),
-                "planned": LINES,
-                "came": LINES,
-                "built_in": LINES,
-                "went": described(LINES, "sent back, used up or kept"),
-                "left": described(MAYBE, "unaccounted for, a decimal; null cannot be told"),
-                "short": described(MAYBE, "planned and never came, a decimal; null as above"),
-                "missing": TEXTS,
-                "unknown": TEXTS,
-                "says": TEXT,
-                "even": described(YES_NO, "whether it adds up"),
-            },
-        )
-    ),
+BALANCE = all_of(
+    "balance",
     "What came, held against what was built in, sent back and kept.",
+    keyed(
+        "the account of one item",
+        {
+            "name": TEXT,
+            "what": TEXT,
+            "lot": MAYBE,
+            "measure": described(TEXT, "an SI unit, or pieces"),
+            "planned": LINES,
+            "came": LINES,
+            "built_in": LINES,
+            "went": described(LINES, "sent back, used up or kept"),
+            "left": described(MAYBE, "unaccounted for, a decimal; null cannot be told"),
+            "short": described(MAYBE, "planned and never came, a decimal; null as above"),
+            "missing": TEXTS,
+            "unknown": TEXTS,
+            "says": TEXT,
+            "even": described(YES_NO, "whether it adds up"),
+        },
+    ),
 )
 
 LEFT = keyed(
@@ -150,22 +149,21 @@ TREND = keyed(
         "limit_latest": MAYBE,
     },
 )
-DRIFT = described(
-    listed(
-        keyed(
-            "one reading, followed",
-            {
-                "about": TEXT,
-                "what": TEXT,
-                "limit": described(ANYTHING, "as somebody recorded it; null where nobody did"),
-                "day_one": READING,
-                "later": listed(READING),
-                "past_limit": YES_NO,
-                "trend": maybe(TREND),
-            },
-        )
-    ),
+DRIFT = all_of(
+    "drift",
     "Every later reading beside that of day one. It never says whether a change is safe.",
+    keyed(
+        "one reading, followed",
+        {
+            "about": TEXT,
+            "what": TEXT,
+            "limit": described(ANYTHING, "as somebody recorded it; null where nobody did"),
+            "day_one": READING,
+            "later": listed(READING),
+            "past_limit": YES_NO,
+            "trend": maybe(TREND),
+        },
+    ),
 )
 
 FILL = keyed(

@@ -35,6 +35,11 @@ def keyed(words: str, properties: dict[str, Schema], optional: tuple[str, ...] =
     }
 
 
+def all_of(name: str, words: str, of: Schema) -> Schema:
+    """Return the schema of an answer that is a list, under its name: all of them."""
+    return keyed(words, {name: listed(of)})
+
+
 def maybe(schema: Schema) -> Schema:
     """Return the schema of the same, or null."""
     return {"anyOf": [schema, {"type": "null"}]}

@@ -96,7 +96,9 @@ def test_nobody_is_sent_to_hook_a_tape_on_the_lost_well_head(ask) -> None:
 
 def test_pipe_kits_and_ball_valves_add_up(ask) -> None:
     """24.00 = 12.60 + 2.60 + 5.00 + 3.05 + 0.75; 12 kits = 9 + 3; 3 ball valves = 2 + 1."""
-    accounts = {one["name"]: one for one in json.loads(ask("balance", "--json", status=1))}
+    accounts = {
+        one["name"]: one for one in json.loads(ask("balance", "--json", status=1))["balance"]
+    }
     assert [accounts[lot]["even"] for lot in ("IT-1", "IT-2", "IT-5")] == [True, True, True]
     assert len(accounts["IT-2"]["built_in"]) == 9
 

@@ -106,6 +106,11 @@ def test_every_command_that_prints_json_has_a_schema_and_is_asked():
     assert set(ASKS) | ELSEWHERE == set(COMMANDS)
 
 
+def said_in(answer, command):
+    """Return what an answer says: a list under the command's name, or all of it."""
+    return answer.get(command, answer) if isinstance(answer, dict) else answer
+
+
 @pytest.mark.parametrize("command", COMMANDS)
 def test_a_schema_is_a_schema_and_says_what_it_is_of(command):
     schema = schema_of(command)
@@ -127,7 +132,7 @@ def test_every_answer_holds_to_its_schema_for_every_way_to_ask(asked, command, h
     if command in ("due", "visits"):  # a copy that shows no services cannot tell them
         how = [word.replace("trade", "technician") for word in how]
     answer = asked(command, *ASKS[command], "--json", *([] if command in ALIKE else how))
-    assert answer or command in EMPTY
+    assert said_in(answer, command) or command in EMPTY
     Draft202012Validator(schema_of(command)).validate(answer)
 
 
@@ -143,17 +148,32 @@ def test_ready_holds_to_its_schema_of_a_covering_of_the_hand_over_and_of_the_eve
 def test_a_key_that_is_missing_or_new_does_not_hold(asked, command):
     answer = asked(command, *ASKS[command], "--json")
     valid = Draft202012Validator(schema_of(command))
-    first = answer[0] if isinstance(answer, list) and answer else answer
+    said = said_in(answer, command)
+    listed = isinstance(said, list)
+    first = said[0] if listed and said else said
     if not first or command == "entries":
         return
+
+    def whole(changed):
+        return {**answer, command: [changed]} if listed else changed
+
+    valid.validate(whole(first))
     for key in set(first) - {"as_of", "as_known_at"}:
         less = copy.deepcopy(first)
         del less[key]
         with pytest.raises(ValidationError):
-            valid.validate([less] if isinstance(answer, list) else less)
+            valid.validate(whole(less))
     with pytest.raises(ValidationError):
-        new = {**first, "more": 1}
-        valid.validate([new] if isinstance(answer, list) else new)
+        valid.validate(whole({**first, "more": 1}))
+
+
+@pytest.mark.parametrize("command", sorted({*ASKS} - ALIKE - {"entries"}))
+def test_an_answer_as_it_stood_and_as_it_was_known_says_so_for_programs(asked, command):
+    then = ("--as-of", "2031-05-21", "--as-known-at", "2031-06-02")
+    answer = asked(command, *ASKS[command], "--json", *then)
+    assert answer["as_of"] == "2031-05-21"
+    assert answer["as_known_at"].startswith("2031-06-02")
+    Draft202012Validator(schema_of(command)).validate(answer)  # which knows no key but its own
 
 
 def test_the_words_beside_a_field_are_in_the_schema():
