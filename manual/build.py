@@ -20,14 +20,14 @@ from datetime import UTC, datetime
 from zoneinfo import ZoneInfo
 
 from manual import chapter as chapters
-from manual.asking import AskFault
-from manual.book import Book
+from manual.asks.asking import AskFault
+from manual.bound.book import Book
+from manual.bound.editions import editions, last_for, next_number, since
 from manual.contents import with_contents
-from manual.editions import editions, last_for, next_number, since
-from manual.enclosed import enclosed
 from manual.languages import say, spoken
-from manual.pdf_finish import Attached
-from manual.photos import Kept, none_kept
+from manual.plans.photos import Kept, none_kept
+from manual.printing.enclosed import enclosed
+from manual.printing.pdf_finish import Attached
 from record.entry import Entry, checkpoint
 from record.facts.kind import OWNER
 from record.fold import zone_of
@@ -128,7 +128,7 @@ def bind(
 
 def write(book: Book) -> str:
     """Stage 3: every chapter as HTML, one after the other, with a table of contents."""
-    from manual.asked import asked_of
+    from manual.asks.asked import asked_of
 
     try:
         asked = asked_of(book)
@@ -140,9 +140,9 @@ def write(book: Book) -> str:
 
 def draw(book: Book, body: str) -> str:
     """Stage 4: put every drawing and photo where a chapter asked for it."""
-    from manual.marks import put_drawings
-    from manual.photos import put_photos
-    from manual.pictures import picture
+    from manual.asks.marks import put_drawings
+    from manual.plans.photos import put_photos
+    from manual.plans.pictures import picture
 
     body = put_drawings(body, lambda words: picture(book.view, words))
     return put_photos(body, book.kept)
@@ -160,7 +160,8 @@ def pages(book: Book, body: str) -> tuple[bytes, str]:
 
     Nothing but these is held while the press works: with its photos each is tens of megabytes.
     """
-    from manual import press, theme
+    from manual import theme
+    from manual.printing import press
 
     title, whole = whole_manual(book, body)
     html = press.self_contained(whole, title=title, lang=spoken().code, css=theme.stylesheet())
@@ -168,7 +169,7 @@ def pages(book: Book, body: str) -> tuple[bytes, str]:
 
 
 def _pressed(book: Book, page: str, attached: Sequence[Attached]) -> bytes:
-    from manual import press
+    from manual.printing import press
 
     identifier = book.point.hash.encode()[:32]
     return press.lay_out(page, stamp=book.stamp, identifier=identifier, attached=attached)
@@ -209,8 +210,8 @@ def _attribute(text: str) -> str:
 
 
 def _calendar(book: Book) -> bytes:
+    from manual.asks.cards import dues_of
     from manual.calendar import calendar
-    from manual.cards import dues_of
 
     return calendar(
         book.view,

@@ -14,9 +14,9 @@ from difflib import get_close_matches
 from html import escape, unescape
 from typing import TYPE_CHECKING, Any
 
-from manual.asking import AskFault, in_markdown
+from manual.asks.asking import AskFault, in_markdown
+from manual.asks.marks import as_template
 from manual.languages import say, spoken
-from manual.marks import as_template
 
 if TYPE_CHECKING:
     from jinja2 import StrictUndefined

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from manual.book import Book
+from manual.bound.book import Book
 from manual.build import STAGES, Progress, bind, draw, whole_manual, write
 from manual.languages import spoken
-from manual.photos import Kept, none_kept
-from manual.press import Blot
+from manual.plans.photos import Kept, none_kept
+from manual.printing.press import Blot
 from manual.proof import Finding, read_over
 from record.entry import Entry
 from record.reserved import Reserved
@@ -29,7 +29,8 @@ def check(
 
     Raises ChapterFault, PictureFault.
     """
-    from manual import press, theme
+    from manual import theme
+    from manual.printing import press
 
     progress(2, STAGES[1])
     book = bind(entries, reader, kept, packed)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from manual import brief_command, profile_command  # noqa: F401  each mounts its command
+from manual.brief import command as brief_command  # noqa: F401  each mounts its command
 from record.cli import Refused, app, run
 from record.cli.asking import Json, Reader, clock, now, read_entries, salt, tell, view
 
@@ -79,8 +79,8 @@ def issue(
     from manual.issue import NothingNew, NotIssued
     from manual.issue import issue as issue_edition
     from manual.languages import speaking
-    from manual.pictures import PictureFault
-    from manual.press import PressFault
+    from manual.plans.pictures import PictureFault
+    from manual.printing.press import PressFault
     from record.fold import zone_of
     from record.log import Log
 
@@ -191,7 +191,7 @@ def list_editions(ctx: typer.Context, as_json: Json = False) -> None:
 
     Exit status is 0 once told, 1 if the record cannot be read, 2 if the command itself was wrong.
     """
-    from manual.editions import editions, last_for, since
+    from manual.bound.editions import editions, last_for, since
 
     entries = read_entries(ctx.obj)
     issued = editions(entries)
@@ -244,8 +244,8 @@ def compare(
     Exit status is 0 once told, 1 if there is no such edition or the page cannot be written, 2 if
     the command itself was wrong.
     """
+    from manual.bound.editions import editions
     from manual.compare import between, form, page, words
-    from manual.editions import editions
 
     seen = view(ctx.obj, None, None, reader)
     issued = {edition.number: edition for edition in editions(seen.built.entries)}
@@ -255,8 +255,9 @@ def compare(
             raise Refused(f"there is no edition {number}; editions: {there}")
     found = between(seen, issued[one], issued[other])
     if out is not None:
-        from manual import press, theme
+        from manual import theme
         from manual.languages import spoken
+        from manual.printing import press
 
         text = press.plain_page(
             page(found), title=found.heading, lang=spoken().code, css=theme.stylesheet()
@@ -294,7 +295,7 @@ def check(
     from manual.check import form, told
     from manual.issue import kept_photos
     from manual.languages import speaking
-    from manual.pictures import PictureFault
+    from manual.plans.pictures import PictureFault
     from record.answers.unsettled import unsettled
     from record.log import Log
     from record.reserved import carried_in

@@ -6,8 +6,8 @@ import html
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from manual.asked import Told
-from manual.editions import Edition, since
+from manual.asks.asked import Told
+from manual.bound.editions import Edition, since
 from manual.languages import say
 from record.fold import natural
 from record.readers import View

@@ -5,7 +5,7 @@ from __future__ import annotations
 import html
 import re
 
-from manual.marks import CONTENTS
+from manual.asks.marks import CONTENTS
 
 HEADING = re.compile(r"<h1>(.*?)</h1>", re.DOTALL)
 

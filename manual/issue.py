@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from manual.bound.editions import ENGLISH, Edition, editions, last_for, since
 from manual.build import Built, Progress, build, suffix
-from manual.editions import ENGLISH, Edition, editions, last_for, since
 from manual.languages import spoken
-from manual.photos import Kept
-from manual.reuse import shelf_of
+from manual.plans.photos import Kept
+from manual.plans.reuse import shelf_of
 from record.entry import WRITER, Entry
 from record.facts import KINDS
 from record.facts.values import Value

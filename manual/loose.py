@@ -9,12 +9,13 @@ import html
 import re
 
 from manual import chapter as chapters
-from manual import press, theme
-from manual.asked import emergency_asked
-from manual.asking import AskFault
-from manual.book import Book
+from manual import theme
+from manual.asks.asked import emergency_asked
+from manual.asks.asking import AskFault
+from manual.bound.book import Book
 from manual.contents import with_contents
 from manual.languages import say, spoken
+from manual.printing import press
 
 CHAPTER = "01-emergency.md"
 #: No font travels along, so that the file stays small: any plain one of the phone will do.

@@ -125,7 +125,7 @@ def _photo(n: int, path: Path) -> None:
 def own(record: Path) -> None:
     from manual.build import build
     from manual.issue import kept_photos
-    from manual.reuse import shelf_of
+    from manual.plans.reuse import shelf_of
 
     with Log.open(record) as log, shelf_of(log):
         build(log.entries(), kept=kept_photos(log))

@@ -10,7 +10,7 @@ from tests.manual.judges import faults_of_html, looked_at
 @pytest.fixture(scope="module")
 def file(built, tmp_path_factory):
     with Log.open(built / "larch-end") as log, pytest.MonkeyPatch.context() as patch:
-        patch.setattr("manual.press.lay_out", lambda html, **_: b"")
+        patch.setattr("manual.printing.press.lay_out", lambda html, **_: b"")
         book = bind(log.entries(), "owner")
         html, _ = lay_out(book, draw(book, write(book)))
     path = tmp_path_factory.mktemp("page") / "manual.html"

@@ -8,11 +8,11 @@ import pikepdf
 import pytest
 
 from manual.build import bind, draw, lay_out, write
-from manual.enclosed import enclosed
 from manual.issue import kept_photos
+from manual.printing.enclosed import enclosed
 from record.log import Log
 from tests.manual.judges.pdf_a import faults_of_pdf_a
-from tests.manual.test_pdf_structure import KNOWN
+from tests.manual.printing.test_pdf_structure import KNOWN
 
 
 @pytest.fixture(scope="module")

@@ -10,12 +10,12 @@ from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 from unittest.mock import patch
 
-from manual import pictures
 from manual.drawings.floor_map import floor_map
 from manual.drawings.ink import Drawing
-from manual.floor import floor_plan
-from manual.pictures import DRAWINGS
-from manual.reuse import Drawn
+from manual.plans import pictures
+from manual.plans.floor import floor_plan
+from manual.plans.pictures import DRAWINGS
+from manual.plans.reuse import Drawn
 from record.log import Log
 from record.readers import View, look
 

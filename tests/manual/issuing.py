@@ -22,4 +22,4 @@ def issued(log, *, reader="owner", now=LATER, **more):
 
 def without_press(monkeypatch):
     """Leave the printing out: what is held here is not on paper."""
-    monkeypatch.setattr("manual.press.lay_out", lambda html, **_: b"%PDF " + html.encode())
+    monkeypatch.setattr("manual.printing.press.lay_out", lambda html, **_: b"%PDF " + html.encode())

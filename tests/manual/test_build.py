@@ -15,9 +15,9 @@ import pytest
 from icalendar import Calendar
 from pypdf import PdfReader
 
-from manual import outside
+from manual.asks.emergency import EVENTS, heading
 from manual.build import STAGES, bind, build
-from manual.emergency import EVENTS, heading
+from manual.printing import outside
 from record.readers import look
 from record.upkeep import due
 from tests.manual.books import Page, body_of, entries

@@ -2,7 +2,7 @@
 
 import pytest
 
-from manual.asked import asked_of
+from manual.asks.asked import asked_of
 from manual.build import bind
 from manual.chapter import Chapter, ChapterFault, chapters, to_html, write
 from tests.manual.books import MARK_UP, Page, entries

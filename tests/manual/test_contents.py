@@ -1,7 +1,7 @@
 """The table of contents: every chapter once, each link to a place that is there."""
 
+from manual.asks.marks import CONTENTS
 from manual.contents import with_contents
-from manual.marks import CONTENTS
 from tests.manual.books import Page
 
 

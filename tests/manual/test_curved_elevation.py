@@ -1,7 +1,7 @@
 """The drawing of a panel that follows the curve of a round hull."""
 
 from manual.drawings.panel_elevation import panel_elevation
-from manual.elevations import panel_drawing
+from manual.plans.elevations import panel_drawing
 from record.answers import behind
 from tests.record.answers.shelter import run
 from tests.record.place.test_round_hulls import board, seen

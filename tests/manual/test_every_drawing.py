@@ -6,12 +6,13 @@ import re
 
 import pytest
 
-from manual.pictures import DRAWINGS
+from manual.plans.pictures import DRAWINGS
 from record.facts.kind import READERS
 from record.readers import look
-from tests.manual import books, test_elevations, test_faces, test_flows, test_hull_cut, test_way_cut
+from tests.manual import books, test_way_cut
 from tests.manual.every_drawing import OF, every_drawing, sums, told_by
 from tests.manual.legible import check, says_the_same
+from tests.manual.plans import test_elevations, test_faces, test_flows, test_hull_cut
 from tests.manual.secrets import planted
 from tests.record.building import day, entries_of
 from tests.record.place.test_round_hulls import board

@@ -9,8 +9,9 @@ from pathlib import Path
 
 import pytest
 
-from manual import chapter, draft
-from manual.editions import editions, last_for
+from manual import chapter
+from manual.asks import draft
+from manual.bound.editions import editions, last_for
 from manual.languages import LanguageFault, english, language, say, shipped, speaking, spoken
 from manual.languages.terms import every_term
 from tests.manual.issuing import issued, without_press

@@ -6,8 +6,8 @@ import re
 import pytest
 from pypdf import PdfReader
 
+from manual.asks.emergency import pages
 from manual.build import bind
-from manual.emergency import pages
 from tests.manual.books import Page, entries
 from tests.manual.printed import edition
 

@@ -6,9 +6,9 @@ import pytest
 
 from manual.drawings.cut import Fill, Mark
 from manual.drawings.shapes import box_of
-from manual.pictures import picture
-from manual.way_plan import way_plan
-from manual.way_section import way_section
+from manual.plans.pictures import picture
+from manual.plans.way_plan import way_plan
+from manual.plans.way_section import way_section
 from record.readers import look
 from tests.manual.books import entries
 
@@ -170,7 +170,7 @@ def test_drills_that_touch_it_are_named():
 
 
 def test_who_may_not_know_of_it_has_no_such_thing_to_draw():
-    from manual.pictures import PictureFault
+    from manual.plans.pictures import PictureFault
 
     view = look(entries(SHAFT, GROUND), "technician")
     with pytest.raises(PictureFault, match='no "SH-1" to draw'):

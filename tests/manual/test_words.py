@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 import manual
-from manual.draft import drafts
+from manual.asks.draft import drafts
 from manual.languages import english
 from record.facts import KINDS
 from record.facts.fields import OneOf
@@ -19,17 +19,17 @@ HOME = Path(manual.__file__).parent
 SAID = ("say", "say_how_many")
 #: What these say is said to whoever types a command or writes a chapter, as the record's is.
 TO_WHOEVER_TYPES = {
-    "asking.py",
-    "brief_command.py",
+    "asks/asking.py",
+    "brief/command.py",
     "chapter.py",
     "cli.py",
     "issue.py",
     "languages/__init__.py",
     "languages/terms.py",
-    "marks.py",
-    "outside.py",
-    "press.py",
-    "profile_command.py",
+    "asks/marks.py",
+    "printing/outside.py",
+    "printing/press.py",
+    "brief/profile.py",
 }
 #: What looks like words and is none: a chapter's or a stage's name, what another program reads.
 NO_WORDS = {

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from manual import press, theme
+from manual import theme
+from manual.printing import press
 from manual.proof import read_over
 from record.readers import look
 from tests.manual.books import body_of, entries

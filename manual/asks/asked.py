@@ -1,0 +1,326 @@
+"""Everything a chapter may ask for, by name."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from functools import partial
+from typing import Any
+
+from markupsafe import Markup
+
+from manual.asks.asking import Answer, AskFault, Record, sentence
+from manual.asks.cards import dues_of, task_cards
+from manual.asks.doubt import doubt
+from manual.asks.emergency import pages
+from manual.asks.fire import fire_page
+from manual.asks.floors import floor_area, round_floor_area, round_inside
+from manual.asks.marks import drawing
+from manual.asks.parts import lots, parts
+from manual.asks.plan_ahead import season_words, strips, ten_years, visits_ahead, year_ahead
+from manual.asks.releases import went_on
+from manual.asks.schedules import FaceTold, RunTold, faces_told, run_told
+from manual.asks.signed import last_signed
+from manual.asks.systems import systems
+from manual.asks.tables import look_row, rest_told, tried
+from manual.asks.where import behind_boards, in_the_ground, spots_told
+from manual.asks.worked import worked_told
+from manual.bound.book import Book
+from manual.bound.editions import QUIET
+from manual.languages import say, term
+from manual.plans.faces import bare_faces
+from manual.plans.photos import Album
+from record.accounts.proof_words import doubts, void_rows
+from record.accounts.proofs import proofs
+from record.answers.find_tapes import lost
+from record.answers.told import no_order
+from record.checks import HANDOVER_RULES, RULES
+from record.entry import Entry
+from record.facts import STORED, Sort
+from record.facts.fields import OneOf
+from record.facts.kind import OWNER
+from record.facts.looks import LOOKS
+from record.facts.swaps import SWAPPED
+from record.facts.values import from_json, in_words
+from record.fold import Thing, natural
+from record.fold.looks import every_chain
+from record.upkeep import Due
+
+LONG = 160
+UNREAD = "unread"
+
+
+def asked_of(book: Book) -> Mapping[str, Any]:
+    """Return the names chapters may use; each is a value or a function of the record's words."""
+    view = book.view
+    changed_tags = {tag for entry in book.changed for tag in _changed(entry)}
+    first = book.before is None
+    dues = dues_of(book)
+    void = doubts(view)
+    faces = _faces(book)
+    behind = behind_boards(view, faces)
+    asked = emergency_asked(book)
+    emergency, cards = asked["emergency"], list(task_cards(dues))
+    tell_tried = partial(tried, view, void)
+
+    def bar(of: Answer | str) -> Markup:
+        """Open a block; with a bar beside it where the thing changed since the last edition."""
+        tag = of if isinstance(of, str) else str(of.tag)
+        return Markup('<div class="changed">' if tag in changed_tags and not first else "<div>")
+
+    return {
+        **asked,
+        "edition": book.edition,
+        "before": book.before,
+        "recorded_to": book.recorded_to,
+        "point": book.point,
+        "version": book.version,
+        "withheld": view.withheld,
+        "unread": [u.entry.number for u in view.built.unread],
+        "runs": _runs(book),
+        "faces": faces,
+        "systems": list(systems(view, emergency, cards, tell_tried)),
+        "in_the_ground": list(in_the_ground(view)),
+        "spots": partial(spots_told, view),
+        "behind": behind,
+        "lost": lost(view.built),
+        "bare_faces": bare_faces(view),
+        "panelled": list(dict.fromkeys(face.hull for face in faces)),
+        "dues": dues,
+        "tasks": cards,
+        "ahead": partial(_ahead, book, dues),
+        "days": _days(book),
+        "changes": [Told(entry) for entry in book.changed if _tells(entry)],
+        "sources": _sources(view.built.things.values()),
+        "bar": bar,
+        "end": Markup("</div>"),
+        "fire": fire_page(view),
+        "doubt": doubt(book),
+        "tests": [look_row(look, void) for look in view.built.happened(*LOOKS)],
+        "went_on": list(went_on(view)),
+        "asked_before": [*RULES, *(HANDOVER_RULES if view.reader == OWNER else ())],
+        "chains": [chain.words for chain in every_chain(view.built)],
+        "undone": list(void_rows(proofs(view))),
+        "rest": list(rest_told(view)),
+        "tried": tell_tried,
+        "worked": worked_told(view),
+        "rests_on": rests_on,
+        "metres": metres,
+        "floor_area": floor_area,
+        "is_round": round_inside,
+        "round_floor_area": round_floor_area,
+        "hash": in_fours,
+        "drawing": drawing(view),
+        "photos": Album(view),
+        "parts": list(parts(view)),
+        "lots": list(lots(view)),
+        "signed": (signed := last_signed(book)),
+        "since_signed": [Told(entry) for entry in signed.entries] if signed else [],
+    }
+
+
+def _ahead(book: Book, dues: Sequence[Due], what: str) -> Any:
+    """Return what upkeep looks like ahead, counted on the day the record reaches."""
+    today = date.fromisoformat(book.recorded_to)
+    match what:
+        case "year":
+            return year_ahead(dues, today)
+        case "decade":
+            return ten_years(dues, today)
+        case "visits":
+            return list(visits_ahead(book.view, dues, today))
+        case "seasons":
+            return list(season_words(book.view))
+        case "strips":
+            return list(strips(book.view))
+    raise AskFault(f'"{what}" is no look ahead')
+
+
+def emergency_asked(book: Book) -> Mapping[str, Any]:
+    """Return what the emergency pages alone may ask for."""
+    record = Record(book.view)
+    return {
+        "record": record,
+        "site": _site(record),
+        "reader": book.view.reader,
+        "emergency": pages(book.view),
+        "sentence": sentence,
+        "term": term,
+        "terms": lambda words: ", ".join(map(term, words)),
+        "told": bool,  # of a value: whether there is one
+    }
+
+
+def _site(record: Record) -> Answer:
+    sites = record.of("site")
+    if not sites:
+        if record.withheld:
+            raise AskFault(
+                f'the reader "{record.reader}" may not see the site, so no copy can be made'
+            )
+        raise AskFault("the record has no site any more; state it again in a day sheet")
+    return sites[0]
+
+
+def _runs(book: Book) -> list[RunTold]:
+    return [run_told(book.view, run) for run in book.view.built.of_kind("run")]
+
+
+def _faces(book: Book) -> list[FaceTold]:
+    return list(faces_told(book.view))
+
+
+def rests_on(*answers: Answer) -> Markup:
+    """Return the numbers of the entries that things rest on."""
+    found: dict[str, None] = {}
+    for answer in answers:
+        of = answer.thing
+        entries = of.all_entries() if isinstance(of, Thing) else of.entries()
+        found.update({entry.number: None for entry in entries})
+    # Entry numbers are letters, digits and a hyphen: nothing in them can become mark-up.
+    return Markup(", ".join(found))
+
+
+def in_fours(sha256: str) -> str:
+    """Return a hash in groups of four, to be read off paper and to break on a small screen."""
+    return " ".join(sha256[at : at + 4] for at in range(0, len(sha256), 4))
+
+
+def metres(value: float | None) -> str:
+    return say("asked.not_recorded") if value is None else f"{value:.3f}"
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """One entry in a line of words."""
+
+    entry: Entry
+    unordered: bool = False  # no hour, on a day with another happening of the same thing
+
+    @property
+    def number(self) -> str:
+        return self.entry.number
+
+    @property
+    def kind(self) -> str:
+        content = self.entry.content
+        return term(STORED[content.kind].word if content and content.kind in STORED else UNREAD)
+
+    @property
+    def about(self) -> str:
+        return self.entry.content.about if self.entry.content else ""
+
+    @property
+    def at(self) -> str:
+        content = self.entry.content
+        if content is None:
+            return ""
+        if content.at:
+            return content.at
+        return say("asked.no_order") if self.unordered else say("asked.no_time")
+
+    @property
+    def mends(self) -> str:
+        content = self.entry.content
+        if content is None or not content.replaces:
+            return ""
+        return ", ".join(target.number for target in content.replaces)
+
+    @property
+    def because(self) -> str:
+        return (self.entry.content.because if self.entry.content else None) or ""
+
+    @property
+    def people(self) -> str:
+        content = self.entry.content
+        if content is None:
+            return ""
+        said = (
+            (say("asked.did"), content.did),
+            (say("asked.saw"), content.saw),
+            (say("asked.said"), content.by),
+        )
+        return ", ".join(f"{word}: {who}" for word, who in said if who)
+
+    @property
+    def words(self) -> str:
+        content = self.entry.content
+        if content is None:
+            return say("asked.withheld")
+        hidden = ("sha256", "file", "camera_time", "camera_direction", "camera_place")
+        said = [
+            f"{term(name.replace('_', ' '))}: {_value(content.kind, name, form)}"
+            for name, form in content.body.items()
+            if name not in hidden
+        ]
+        text = "; ".join(said)
+        return text if len(text) <= LONG else text[: LONG - 1].rsplit(" ", 1)[0] + " …"
+
+
+def _value(kind: str, name: str, form: Any) -> str:
+    """Return a value of an entry's body: as it was written, a choice in the language spoken."""
+    field = STORED[kind].field(name) if kind in STORED else None
+    if isinstance(form, str) and field and isinstance(field.holds, OneOf):
+        return term(form)
+    return in_words(from_json(form))
+
+
+def _changed(entry: Entry) -> Iterator[str]:
+    """Yield the tags of which an entry changes what is told: of a swap, both."""
+    if entry.content is not None:
+        yield entry.content.about.partition("/")[0]
+        if entry.content.kind == SWAPPED.stored:
+            yield str(entry.content.body.get("with", ""))
+
+
+def _tells(entry: Entry) -> bool:
+    return entry.content is not None and entry.content.kind not in QUIET
+
+
+@dataclass(frozen=True, slots=True)
+class BuildDay:
+    """
+    One day of work: what happened, was said and was mended, and the things first or newly
+    stated, by their tags: how they stand is told in their own chapters.
+    """
+
+    day: str
+    told: tuple[Told, ...]
+    stated: tuple[str, ...]
+
+
+def _days(book: Book) -> list[BuildDay]:
+    by_day: dict[str, list[Entry]] = {}
+    for entry in book.view.built.entries:
+        if entry.content is not None and _tells(entry):
+            by_day.setdefault(entry.content.on, []).append(entry)
+    return [_day(day, entries) for day, entries in sorted(by_day.items())]
+
+
+def _day(day: str, entries: list[Entry]) -> BuildDay:
+    happened = [e for e in entries if e.content and (_happened(e) or e.content.replaces)]
+    ordered = sorted(happened, key=lambda e: ((e.content.at or "~") if e.content else "", e.order))
+    stated = {
+        e.content.about.partition("/")[0]: None
+        for e in entries
+        if e.content and not _happened(e) and not e.content.replaces
+    }
+    unordered = no_order(ordered)
+    told = tuple(Told(entry, entry.hash in unordered) for entry in ordered)
+    return BuildDay(day, told, tuple(sorted(stated, key=natural)))
+
+
+def _happened(entry: Entry) -> bool:
+    kind = STORED.get(entry.content.kind) if entry.content else None
+    return kind is None or kind.sort is Sort.HAPPENING
+
+
+def _sources(things: Iterable[Thing]) -> list[tuple[str, str, str]]:
+    """Return, for every thing, its tag, kind and the entries it rests on."""
+    return list(_source_rows(things))
+
+
+def _source_rows(things: Iterable[Thing]) -> Iterator[tuple[str, str, str]]:
+    for thing in sorted(things, key=lambda t: (t.kind.word, natural(t.tag))):
+        yield thing.tag, term(thing.kind.word), ", ".join(e.number for e in thing.all_entries())

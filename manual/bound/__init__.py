@@ -1,0 +1,1 @@
+"""What one edition is made of, and which were issued before."""

@@ -1,0 +1,1 @@
+"""The answer to take along: one or two pages, and the blank that posts back."""

@@ -1,0 +1,1 @@
+"""From a page to a PDF that is kept and can be read aloud."""
