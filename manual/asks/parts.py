@@ -7,10 +7,12 @@ from dataclasses import dataclass
 
 from manual.asks.asking import Answer, Told
 from manual.languages import term
+from record.facts.values import NOT_RECORDED
 from record.fold import Happening, Thing, natural
 from record.readers import View
 
 NAMED = ("maker's part", "serial", "lot")
+DESCRIBED = ("product", "maker", "made", "expires")
 #: Work that builds a lot in; what was only delivered is built into nothing yet.
 ON_WORK = ("coat applied", "used", "backfilled", "filled", "weld inspected", "repaired")
 LOTS = (
@@ -56,10 +58,10 @@ class Lot:
     """One lot: what is said of it, where it has an entry of its own, and what names it."""
 
     number: str
-    product: Told | str
-    maker: Told | str
-    made: Told | str
-    expires: Told | str
+    product: Told
+    maker: Told
+    made: Told
+    expires: Told
     used_on: str
 
 
@@ -70,7 +72,8 @@ def lots(view: View) -> Iterator[Lot]:
         thing = view.built.thing(number)
         tags = {*found.get(number, ()), *(thing.tags("used_on") if thing else ())}
         answer = Answer(thing) if thing and thing.kind.word == "lot" else None
-        told = (answer[key] if answer else "" for key in ("product", "maker", "made", "expires"))
+        unsaid = Told(NOT_RECORDED, None)  # named by what it was built into, and by nothing else
+        told = (answer[key] if answer else unsaid for key in DESCRIBED)
         product, maker, made, expires = told
         where = ", ".join(sorted(tags - {number, view.built.site}, key=natural))
         yield Lot(number, product, maker, made, expires, where)

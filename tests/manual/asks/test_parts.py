@@ -25,6 +25,8 @@ def view(*blocks, reader="owner", sheets=()):
 def test_a_lot_leads_to_what_names_it_whether_or_not_it_has_an_entry_of_its_own():
     found = {lot.number: lot.used_on for lot in lots(view(FITTED, USED))}
     assert found == {"L-7": "AU-2", "T-3": "AIR-IN"}
+    (lot, _) = lots(view(FITTED, USED))
+    assert all(told.missing for told in (lot.product, lot.maker, lot.made, lot.expires))
 
 
 def test_a_lot_with_an_entry_says_its_product_and_where_it_says_it_went():
