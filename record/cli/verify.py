@@ -12,7 +12,7 @@ from record.cli.asking import Json, tell
 
 if TYPE_CHECKING:
     from record.cli.points import Held
-    from record.entry import Entry
+    from record.entry import Checkpoint, Entry
     from record.log import Log, Verdict
     from record.trust import Judged
 
@@ -52,20 +52,19 @@ def verify(
     Exit status is 0 if all match, 1 if something does not, 2 if the command itself was wrong.
     """
     from record.cli.reserved import reserved_of
-    from record.log import Log, verified
+    from record.log import Log, checked
     from record.log.kept import missing_files
-    from record.log.store import not_collecting
     from record.trust import judge
 
     with Log.open(ctx.obj) as log:
-        with not_collecting():
-            verdict, entries = verified(log.lines())
-        files = missing_files(log.files, entries)
-        held = tuple(_held(log, entries, checkpoint, edition))
-        reserved = reserved_of(log.files, entries)
-    signed = judge(entries)
-    words = [*_words(verdict, entries, files, signed), *_held_words(held), *reserved.words]
-    form = {**_form(verdict, entries, files, signed), "held": [_held_form(one) for one in held]}
+        found = checked(log)
+        verdict, point = found.verdict, found.point
+        files = missing_files(log.files, found.named)
+        held = tuple(_held(log, found.entries, checkpoint, edition))
+        reserved = reserved_of(log.files, found.entries)
+    signed = judge(found.entries)
+    words = [*_words(verdict, point, files, signed), *_held_words(held), *reserved.words]
+    form = {**_form(verdict, point, files, signed), "held": [_held_form(one) for one in held]}
     form["sound"] = form["sound"] and not any(one.lacks for one in held)
     form |= {"reserved": reserved.form}
     form["sound"] = form["sound"] and not reserved.faulty
@@ -106,10 +105,8 @@ def _held_form(one: Held) -> dict[str, Any]:
 
 
 def _words(
-    verdict: Verdict, entries: tuple[Entry, ...], files: Files, signed: Signatures
+    verdict: Verdict, point: Checkpoint | None, files: Files, signed: Signatures
 ) -> list[str]:
-    from record.entry import checkpoint
-
     lines = []
     for fault in verdict.faults:
         lines.append(f"{fault.entry}: {fault.problem}")
@@ -134,8 +131,7 @@ def _words(
             "  In a reader's copy that is as it should be, and editions for others are not missed;",
             "  in the owner's, something is gone.",
         ]
-    if entries:
-        point = checkpoint(entries[0].link.site, entries)
+    if point:
         lines += ["Checkpoint " + point.hash, *("  " + line for line in point.text.splitlines())]
     return lines
 
@@ -154,10 +150,8 @@ def _signature(one: Judged) -> list[str]:
 
 
 def _form(
-    verdict: Verdict, entries: tuple[Entry, ...], files: Files, signed: Signatures
+    verdict: Verdict, point: Checkpoint | None, files: Files, signed: Signatures
 ) -> dict[str, Any]:
-    from record.entry import checkpoint
-
     return {
         "sound": verdict.sound and not files and not any(one.faulty for one in signed),
         "faults": [
@@ -189,5 +183,5 @@ def _form(
             for one in signed
         ],
         "forks": [list(twins) for twins in verdict.forks],
-        "checkpoint": checkpoint(entries[0].link.site, entries).hash if entries else None,
+        "checkpoint": point.hash if point else None,
     }

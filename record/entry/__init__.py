@@ -27,7 +27,15 @@ from record.entry.chains import (
     tips,
 )
 from record.entry.points import BadPoint, Heads, history, not_extended, read_heads
-from record.entry.reading import read, read_content, read_link
+from record.entry.reading import (
+    ContentLine,
+    LinkLine,
+    at_once,
+    entry_of,
+    read,
+    read_content,
+    read_link,
+)
 from record.entry.sealing import seal
 from record.entry.strict import DEEPEST, LONGEST_LINE
 from record.entry.values import (
@@ -49,13 +57,17 @@ __all__ = [
     "BadPoint",
     "Checkpoint",
     "Content",
+    "ContentLine",
     "Entry",
     "Heads",
     "Link",
+    "LinkLine",
     "Replaces",
     "Swapped",
+    "at_once",
     "checkpoint",
     "digest",
+    "entry_of",
     "forks",
     "history",
     "in_showing_order",

@@ -6,10 +6,12 @@ from record.log.faults import Locked, LogFault, NotARecord, NoWords, RecordTooNe
 from record.log.folder import Folder
 from record.log.merge import Handed, Merged, NotMerged, handed_over, merge
 from record.log.office import Office, Place, place_of
+from record.log.sound import Checked, checked
 from record.log.store import Log
 from record.log.verify import Verdict, verified, verify
 
 __all__ = [
+    "Checked",
     "Folder",
     "Handed",
     "Locked",
@@ -23,6 +25,7 @@ __all__ = [
     "Place",
     "RecordTooNew",
     "Verdict",
+    "checked",
     "handed_over",
     "merge",
     "place_of",

@@ -42,6 +42,8 @@ from record.log.tables import (
 )
 from record.secret import Vault, Words
 
+Row = tuple[str, bytes, bytes | None]  # stored hash, link line, content line
+
 
 class Chain(NamedTuple):
     """One writer's chain as the table has it: how many entries, and the last one's number."""
@@ -126,6 +128,14 @@ class Log:
         ):
             for stored, link, content, received in connection.execute(rows):
                 yield stored, received, bytes(link), None if content is None else bytes(content)
+
+    def lines_at_once(self, many: int = 200) -> Iterator[Sequence[Row]]:
+        """Yield the same many at a time, without when they came, as the driver gives them."""
+        rows = self._pairs().order_by(LINKS.c.site, LINKS.c.writer, LINKS.c.seq, LINKS.c.hash)
+        with self._reading() as connection:
+            cursor = connection.execute(rows).cursor
+            while found := cursor.fetchmany(many):
+                yield found
 
     def entries(self) -> tuple[Entry, ...]:
         """

@@ -7,9 +7,8 @@ import sqlite3
 from collections.abc import Callable
 from pathlib import Path
 
-from record.log import Log, verified
+from record.log import Log, checked
 from record.log.kept import missing_files
-from record.log.store import not_collecting
 from tests.bench.made import Site, record_of
 
 PICTURE = 2_000_000  # bytes of one; a telephone's are that and more (common practice)
@@ -38,9 +37,8 @@ class Pictured(Site):
 
 def own(record: Path) -> None:
     with Log.open(record) as log:
-        with not_collecting():
-            verdict, entries = verified(log.lines())
-        if not verdict.sound or missing_files(log.files, entries):
+        found = checked(log)
+        if not found.verdict.sound or missing_files(log.files, found.named):
             raise AssertionError("what is timed must be sound")
 
 

@@ -16,7 +16,7 @@ import sqlalchemy as sa
 from msgspec import structs
 
 from record.entry import Entry, checkpoint, seal
-from record.log import Folder, Log, Office, Place, verified
+from record.log import Folder, Log, Office, Place, checked, verified
 from record.log.kept import missing_files
 from record.log.sealed import SealedFiles
 from record.log.verify import Verdict
@@ -106,7 +106,11 @@ def vandal(new_place: NewPlace) -> Vandal:  # noqa: F811
 def told(place: Place) -> tuple[Verdict, tuple[tuple[str, str], ...]]:
     with Log.open(place) as log:
         verdict, entries = verified(log.lines())
-        return verdict, missing_files(log.files, entries)
+        files = missing_files(log.files, entries)
+        quick = checked(log)  # what the command asks says the same, in less time
+        assert quick.verdict == verdict and missing_files(log.files, quick.named) == files
+        assert quick.point == (checkpoint("fern-bank", entries) if entries else None)
+        return verdict, files
 
 
 def first(place: Place) -> tuple[str, str, int]:
