@@ -49,7 +49,8 @@ def parts(view: View) -> Iterator[Part]:
 
 
 def _what(thing: Thing) -> str:
-    said = [thing.text(name) for name in ("type", "name") if thing.kind.field(name)]
+    named = [name for name in ("type", "name") if thing.kind.field(name) and thing.text(name)]
+    said = [thing.words(name) for name in named]
     return ", ".join(filter(None, (term(thing.kind.word), *said)))
 
 

@@ -6,12 +6,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import groupby
 
-from manual.languages import say
+from manual.languages import say, term
 from record.figures import Fed, Worked, figures, waiting
 from record.readers import View
 from record.reckon import figure_words, value_words
-
-DANGER = "DANGER: "
+from record.reckon.sum import DANGER
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,19 +80,19 @@ def worked_told(view: View) -> WorkedTold:
 
 def _to_write(found: tuple[Worked, ...], *, arises: bool) -> Iterator[ToWrite]:
     for one in waiting(found, arises=arises):
-        yield ToWrite(one.missing.words, one.missing.record, one.figures)
+        yield ToWrite(term(one.missing.words), term(one.missing.record), one.figures)
 
 
 def _sum(found: list[Worked]) -> SumTold:
     one = found[0].sum
     return SumTold(
         name=one.name,
-        title=one.title,
-        formula=one.formula,
-        source=one.source,
-        caution=_capital(one.caution.removeprefix(DANGER)),
+        title=term(one.title),
+        formula=term(one.formula),
+        source=term(one.source),
+        caution=_capital(term(one.caution.removeprefix(DANGER))),
         danger=one.caution.startswith(DANGER),
-        confirm=one.confirm,
+        confirm=term(one.confirm),
         figures=tuple(map(_figure, found)),
     )
 
@@ -107,9 +106,9 @@ def _figure(worked: Worked) -> FigureTold:
         tag=worked.about.partition("/")[0],
         heading=worked.heading,
         given=tuple(_given(worked, fed) for fed in worked.given),
-        results=tuple((one.name.strip(), figure_words(one)) for one in worked.figures),
-        refused=worked.refused,
-        notes=worked.notes,
+        results=tuple((term(one.name.strip()), figure_words(one)) for one in worked.figures),
+        refused=term(worked.refused),
+        notes=tuple(map(term, worked.notes)),
     )
 
 
@@ -117,8 +116,8 @@ def _given(worked: Worked, fed: Fed) -> GivenRow:
     wanted = worked.sum.input(fed.key)
     assert wanted is not None, fed.key
     how = (
-        say("figures.usual_not_recorded", how=fed.how or say("figures.common_practice"))
+        say("figures.usual_not_recorded", how=term(fed.how) or say("figures.common_practice"))
         if fed.usual
-        else fed.how
+        else term(fed.how)
     )
-    return GivenRow(fed.key, value_words(wanted, fed.value), how, ", ".join(fed.entries))
+    return GivenRow(term(fed.key), value_words(wanted, fed.value), how, ", ".join(fed.entries))

@@ -12,6 +12,7 @@ from functools import cache
 from record.facts import KINDS
 from record.facts.fields import OneOf
 from record.facts.values import Part, Why
+from record.words import names
 
 
 @cache
@@ -32,6 +33,7 @@ def _terms() -> Iterator[tuple[str, str]]:
     yield from _of_tasks()
     yield from _of_sums()
     yield from _of_rules()
+    yield from (("a sum", name) for name in names())
 
 
 def _of_kinds() -> Iterator[tuple[str, str]]:
@@ -93,11 +95,12 @@ def _of_tasks() -> Iterator[tuple[str, str]]:
 
 def _of_sums() -> Iterator[tuple[str, str]]:
     from record.reckon import SUMS
+    from record.reckon.sum import DANGER
 
     for name, one in SUMS.items():
         where = f"sum {name}"
         yield from ((where, word) for word in (one.title, one.formula, one.source))
-        yield from ((where, word) for word in (one.caution, one.confirm))
+        yield from ((where, word) for word in (one.caution.removeprefix(DANGER), one.confirm))
         for each in one.inputs:
             for row in (each, *each.columns):
                 yield from ((where, word) for word in (row.key, row.usual_from, *row.words))

@@ -70,7 +70,7 @@ class Nodes:
             thing = self.view.built.thing(tag)
             if thing is None or thing.kind.word != "valve" or thing.text("type") in BY_ITSELF:
                 continue
-            if SHUT.search(self._state(thing).partition("; normally")[0]):
+            if SHUT.search(self._left_as.get(thing.tag) or ""):
                 return True
         return False
 
@@ -96,6 +96,11 @@ class Nodes:
         if thing.tag not in self._left:
             return say("flow.normally", normal=thing.words("normal_position"))
         return self._left[thing.tag]
+
+    @cached_property
+    def _left_as(self) -> dict[str, str | None]:
+        """How a valve was left, in the words of whoever left it."""
+        return {one.thing.tag: one.left_words for one in positions(self.view)}
 
     @cached_property
     def _left(self) -> dict[str, str]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from manual.drawings.walls import PanelAt, Wall, Walls
-from manual.languages import say
+from manual.languages import say, term
 from manual.plans.reuse import panel_answer
 from record.fold import Thing
 from record.place import HullFrame, face_frame
@@ -53,7 +53,7 @@ def _walls(view: View, hull: HullFrame, placed: dict[str, FaceFrame]) -> Iterato
         if panels:
             width, height = face_size(hull, face)
             yield Wall(
-                name=f"{hull.tag}, {face}",
+                name=f"{hull.tag}, {term(face)}",
                 width_m=max(width, *(p.u_m + p.width_m for p in panels)),
                 height_m=max(height, *(p.v_m + p.height_m for p in panels)),
                 panels=panels,

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from record.facts.values import Absent, Why
 from record.fold import Happening, Thing, natural
 from record.readers import View
+from record.words import tell
 
 WITH_A_POSITION = ("valve", "equipment", "drain", "door")
 #: Where how a thing was left is written: kind of happening → its field.
@@ -26,9 +27,12 @@ class StillOn:
     @property
     def words(self) -> str:
         where = f", {self.thing.words('where')}" if self.thing.text("where") else ""
-        return (
-            f"{self.thing.words('what')} on {self.thing.words('on_thing')}{where}; "
-            f"must be off before {self.thing.words('off_before')}"
+        return tell(
+            "accounts.on_must_be_off",
+            what=self.thing.words("what"),
+            on_thing=self.thing.words("on_thing"),
+            where=where,
+            off_before=self.thing.words("off_before"),
         )
 
 
@@ -85,26 +89,47 @@ class Position:
 
     @property
     def words(self) -> str:
-        normal = f"normally {self.thing.words('normal_position')}"
+        normal = tell("accounts.normally", normal_position=self.thing.words("normal_position"))
         if self.state == "by itself":
-            return f"moves by itself; nobody wrote that it was held or shut; {normal}"
+            return tell("accounts.moves_by_itself_nobody", normal=normal)
         if self.left is None:
-            worked = f", though {_told(self.touched)}" if self.touched else ""
-            return f"POSITION NOT KNOWN: nobody wrote how it was left{worked}; {normal}"
+            worked = tell("accounts.though", touched=_told(self.touched)) if self.touched else ""
+            return tell("accounts.position_not_known_nobody", worked=worked, normal=normal)
         last = _left(self.left)
         if self.touched is not None:
-            return f"POSITION NOT KNOWN: {last}, then {_told(self.touched)}; {normal}"
+            return tell(
+                "accounts.position_not_known_then",
+                last=last,
+                touched=_told(self.touched),
+                normal=normal,
+            )
         if self.other is not None:
-            return f"POSITION NOT KNOWN: {_left(self.other)} and {last}, order not known; {normal}"
+            return tell(
+                "accounts.position_not_known_and", other=_left(self.other), last=last, normal=normal
+            )
         if self.unseen:
-            return f"POSITION NOT KNOWN: {last}, worked on {self.unseen} or later; {normal}"
-        until = f", until {self.left.words('until')}" if self.left.text("until") else ""
-        heads = {"not known": "POSITION NOT KNOWN: ", "not normal": "NOT NORMAL: "}
-        return f"{heads.get(self.state, '')}{last}{until}; {normal}"
+            return tell(
+                "accounts.position_not_known_worked", last=last, unseen=self.unseen, normal=normal
+            )
+        until = (
+            tell("accounts.until", until=self.left.words("until"))
+            if self.left.text("until")
+            else ""
+        )
+        said = f"{last}{until}; {normal}"
+        if self.state in ("not known", "not normal"):
+            key = self.state.replace(" ", "_")
+            return tell(f"accounts.position.{key}", said=said)
+        return said
 
 
 def _left(one: Happening) -> str:
-    return f"left {one.words(LEFT[one.kind.word])} {one.moment} ({one.entry.number})"
+    return tell(
+        "accounts.left",
+        words=one.words(LEFT[one.kind.word]),
+        moment=one.moment,
+        number=one.entry.number,
+    )
 
 
 def _told(one: Happening) -> str:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from record.accounts.proofs import NOT_TOLD, VOID, Proof, Undone, proofs
 from record.fold.looks import found
 from record.readers import View
+from record.words import tell
 
 
 def words(told: Sequence[Proof]) -> Iterator[str]:
@@ -40,14 +41,20 @@ def doubts(view: View, tags: Set[str] | None = None) -> Mapping[str, str]:
     for proof in proofs(view, tags):
         if proof.state in (VOID, NOT_TOLD):
             because = "".join(f"; {one.words}" for one in proof.undone)
-            said[proof.test.entry.hash] = f"{proof.words}, not passed since{because}"
+            said[proof.test.entry.hash] = tell(
+                "accounts.not_passed_since", words=proof.words, because=because
+            )
         for test, undone in proof.earlier:
             if not undone and proof.state == VOID:
                 said[test.entry.hash] = said[proof.test.entry.hash]
             elif undone:
                 since = min(one.doing.moment for one in undone)
-                again = f"passed again {proof.test.moment} ({proof.test.entry.number})"
-                said[test.entry.hash] = f"VOID since {since}; {again}"
+                again = tell(
+                    "accounts.passed_again",
+                    moment=proof.test.moment,
+                    number=proof.test.entry.number,
+                )
+                said[test.entry.hash] = tell("accounts.void_until", since=since, again=again)
     return said
 
 
@@ -65,9 +72,11 @@ class VoidRow:
 def void_rows(told: Sequence[Proof]) -> Iterator[VoidRow]:
     """Yield every time a test was undone, and whether it was passed again."""
     for proof in told:
-        again = f"passed again {proof.test.moment} ({proof.test.entry.number})"
+        again = tell(
+            "accounts.passed_again", moment=proof.test.moment, number=proof.test.entry.number
+        )
         undone = [one for _, earlier in proof.earlier for one in earlier]
-        for now, each in ((again, undone), ("not passed since", proof.undone)):
+        for now, each in ((again, undone), (tell("accounts.not_passed"), proof.undone)):
             for place, doing in enumerate(each):
                 if doing in each[:place]:
                     continue  # one hole undid two tests before it: told once

@@ -17,6 +17,7 @@ from record.fold import AsBuilt, Doing, Happening, Thing
 from record.fold.doings import held_or_any
 from record.fold.looks import found, names, surely_before, title
 from record.readers import View
+from record.words import tell
 
 STANDS, VOID, FAILED, NOT_TOLD = "stands", "void", "failed", "cannot be told"
 
@@ -96,10 +97,10 @@ class Undone:
     def words(self) -> str:
         happening = self.doing.happening
         if happening is None:
-            return f"{self.doing.moment}: work this copy does not tell of; ask the owner"
+            return tell("accounts.work_this_copy_does", moment=self.doing.moment)
         said = happening.words("cause" if "lapsed" in self.doing.what else "what")
         if happening.kind.word == "uncovered":
-            said = f"uncovered, {happening.words('extent')}"
+            said = tell("accounts.uncovered", extent=happening.words("extent"))
         return f"{self.doing.moment}: {said} ({happening.entry.number})"
 
 
@@ -132,15 +133,17 @@ class Proof:
     def words(self) -> str:
         match self.state:
             case "void":
-                order = "" if self._ordered else "; order not known"
-                return f"VOID since {self.since}{order}"
+                key = "ordered" if self._ordered else "unordered"
+                return tell(f"accounts.void.{key}", since=self.since)
             case "failed":
                 assert self.failed is not None
-                return f"FAILED {self.failed.moment} ({self.failed.entry.number})"
+                return tell(
+                    "accounts.failed", moment=self.failed.moment, number=self.failed.entry.number
+                )
             case "cannot be told":
-                return f"CANNOT BE TOLD: {self.doubt}"
-        again = " again" if any(undone for _, undone in self.earlier) else ""
-        return f"stands{again}: {found(self.test)}"
+                return tell("accounts.cannot_be_told_2", doubt=self.doubt)
+        key = "again" if any(undone for _, undone in self.earlier) else "once"
+        return tell(f"accounts.stands.{key}", test=found(self.test))
 
     @property
     def _ordered(self) -> bool:
@@ -235,11 +238,13 @@ def _proof(
 def _doubt(view: View, about: str, test: Happening) -> str:
     """Return why it cannot be told whether a test stands, or nothing."""
     if view.unread.get(about.partition("/")[0]):
-        return f"something said of {about} cannot be read by this version"
+        return tell("accounts.something_said_cannot_be", about=about)
     if view.blind:
-        return "work that this copy lacks may have undone it; ask the owner"
+        return tell("accounts.lacking_work")
     if test.unsettled():
-        return f"{test.entry.number} is not settled: {', '.join(test.unsettled())}"
+        return tell(
+            "accounts.not_settled", number=test.entry.number, unsettled=", ".join(test.unsettled())
+        )
     return ""
 
 
@@ -247,7 +252,8 @@ def _unjudged(group: Sequence[Happening], last: Happening) -> str:
     """Say of which test since the last that passed nobody knows whether it failed."""
     open_ = (one for one in group if one.text("result") is None and not surely_before(one, last))
     return "".join(
-        f"the result of {one.entry.number} is {one.words('result')}" for one in tuple(open_)[:1]
+        tell("accounts.result", number=one.entry.number, result=one.words("result"))
+        for one in tuple(open_)[:1]
     )
 
 

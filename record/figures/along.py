@@ -13,6 +13,7 @@ from record.fold import Held, Thing
 from record.place import PlacedStation, stations
 from record.place.shots import label
 from record.readers import View
+from record.words import tell
 
 PLACE = ("x", "y", "hull", "from_near", "from_left")
 GONE = ("taken out", "left in the ground")
@@ -37,7 +38,12 @@ def too_few(along: Along) -> tuple[Missing, ...]:
     if len(along.stations) >= 2:
         return ()
     tag = along.run.tag
-    return (nothing(f"two stations of run {tag}", f'a table of stations under "## run {tag}"'),)
+    return (
+        nothing(
+            tell("figures.two_stations_run", tag=tag),
+            tell("figures.table_stations_under_run", tag=tag),
+        ),
+    )
 
 
 def no_place(one: PlacedStation) -> Iterator[Missing]:
@@ -91,7 +97,7 @@ class Deep:
     rests: tuple[Held, ...]
 
     def fed(self, key: str, words: str) -> Fed:
-        how = f"{words}, station {label(self.station)}"
+        how = tell("figures.station", words=words, station=label(self.station))
         return Fed(key=key, value=self.deep_m, rests=self.rests, how=how)
 
 

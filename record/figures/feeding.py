@@ -10,6 +10,7 @@ from record.facts.values import Absent, Value, Why
 from record.figures.worked import Fed, Missing
 from record.fold import Happening, Held, Stated, Thing
 from record.units import Dimension, Quantity, UnitFault, in_both, read_quantity
+from record.words import tell, term
 
 #: Where a condition begins that a reading was taken under: "104 m³/h at 60 Pa".
 CONDITION = re.compile(r"\s+(?:at|with|by|after|under)\s|[,;(]")
@@ -27,16 +28,18 @@ def called(stated: Stated) -> str:
     if isinstance(stated, Thing):
         return stated.tag if stated.kind.word == "site" else f"{stated.kind.word} {stated.tag}"
     assert isinstance(stated, Happening)
-    return f"{stated.kind.word} {stated.about} of {stated.on}"
+    return tell("figures.of", word=term(stated.kind.word), about=stated.about, on=stated.on)
 
 
 def lacks(stated: Stated, name: str) -> Missing:
     """Return that a field holds no value, which of the absences it is, and what to write."""
     value = stated.value(name)
-    why = str(value) if isinstance(value, Absent) else "it cannot be read as a number"
+    why = str(value) if isinstance(value, Absent) else tell("figures.cannot_be_read_number")
     arises = not (isinstance(value, Absent) and value.why is Why.NOT_APPLICABLE)
     return Missing(
-        words=f"{_key(stated, name)} of {called(stated)}: {why}",
+        words=tell(
+            "figures.of_2", stated=term(_key(stated, name)), stated_2=called(stated), why=why
+        ),
         record=_where(stated, name),
         arises=arises,
     )
@@ -44,7 +47,7 @@ def lacks(stated: Stated, name: str) -> Missing:
 
 def nothing(words: str, record: str) -> Missing:
     """Return that a thing is not recorded at all."""
-    return Missing(words=f"{words}: not recorded", record=record)
+    return Missing(words=tell("figures.not_recorded", words=words), record=record)
 
 
 def _key(stated: Stated, name: str) -> str:
@@ -57,12 +60,12 @@ def _where(stated: Stated, name: str) -> str:
     """Return the line that would record a field."""
     key = _key(stated, name)
     if isinstance(stated, Happening):
-        return f"mend {stated.entry.number} with its {key}"
+        return tell("figures.mend_with_its", number=stated.entry.number, key=key)
     assert isinstance(stated, Thing)
     whole, slash, row = stated.tag.partition("/")
     if slash:
-        return f'the column "{key}" in row {row} under the heading of {whole}'
-    return f'"- {key}: …" under "## {stated.kind.word} {whole}"'
+        return tell("figures.column_in_row_under", key=key, row=row, whole=whole)
+    return tell("figures.under", key=key, word=stated.kind.word, whole=whole)
 
 
 def field(stated: Stated, name: str, key: str, *, how: str = "") -> Fed | Missing:

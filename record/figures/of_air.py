@@ -12,6 +12,7 @@ from record.figures.of_units import flows
 from record.figures.worked import Fed, Missing, Worked, work
 from record.fold import Held, Thing
 from record.readers import View
+from record.words import tell
 
 NAMES = tuple(one.name for one in WALLS)
 STATED = "as stated"  # the wall whose roughness is given
@@ -28,7 +29,7 @@ def of_air_drops(view: View) -> Iterator[Worked]:
         fittings = fittings_of(view, run)
         built = tuple(pipe(run, fittings))
         for unit, flow in flows(view):
-            what = f"at the flow of {unit}" if unit else ""
+            what = tell("figures.at_flow", unit=unit) if unit else ""
             notes = _notes(view, run, fittings)
             yield work("air-drop", run.tag, (flow, *built, altitude), what=what, notes=notes)
 
@@ -36,7 +37,7 @@ def of_air_drops(view: View) -> Iterator[Worked]:
 def site_altitude(view: View) -> Fed | Missing:
     site = view.built.site_thing()
     if site is None:
-        return nothing("the site", '"## site …"')
+        return nothing(tell("figures.site"), '"## site …"')
     return field(site, "altitude", "altitude")
 
 
@@ -91,17 +92,17 @@ def _wall(run: Thing) -> Fed | Missing:
     if named is not None:
         return Fed(key="wall", value=named, rests=held)
     if "plastic" in plain.split():
-        how = f'"{said}", reckoned as plastic, jointed'
+        how = tell("figures.reckoned_plastic_jointed", said=said)
         return Fed(key="wall", value="plastic, jointed", rests=held, how=how)
     return Missing(
-        words=f'wall of run {run.tag}: how rough "{said}" is: not recorded',
-        record=f'"- roughness: …" under "## run {run.tag}"',
+        words=tell("figures.wall_run_how_rough", tag=run.tag, said=said),
+        record=tell("figures.roughness_under_run", tag=run.tag),
     )
 
 
 def _notes(view: View, run: Thing, fittings: list[Thing]) -> Iterator[str]:
     if not fittings:
-        yield "fittings not recorded: the straight pipe alone, and the run takes more"
+        yield tell("figures.fittings_not_recorded_straight")
     valves = [v.tag for v in view.built.of_kind("valve") if run.tag in v.tags("on_run")]
     if valves:
-        yield f"not in it: what {', '.join(valves)} takes"
+        yield tell("figures.not_in_what_takes", valves=", ".join(valves))

@@ -9,6 +9,7 @@ from record.figures.feeding import derived, field, lacks, nothing, numbers, perh
 from record.figures.worked import Fed, Missing, Worked, work
 from record.fold import Happening, Held, Thing
 from record.readers import View
+from record.words import tell, tell_how_many
 
 Parts = tuple[Fed | Missing | None, ...]
 
@@ -39,7 +40,12 @@ def of_coats(view: View) -> Iterator[Worked]:
         layer = layer_of(view, coat)
         film: Parts = (layer,) if isinstance(layer, Missing) else _film(layer)
         parts = (*_area(view, coat), *film, *_used(coat))
-        yield work("litres", coat.about, parts, what=f"{coat.layer}, coat {coat.number}")
+        yield work(
+            "litres",
+            coat.about,
+            parts,
+            what=tell("figures.coat", layer=coat.layer, number=coat.number),
+        )
 
 
 def _key(one: Fed | Missing) -> str:
@@ -51,7 +57,7 @@ def _thinned(view: View, coat: Coat) -> Iterator[str]:
     for row in coat.rows:
         batch = view.built.thing(row.text("batch"))
         if batch is not None and batch.text("thinner"):
-            yield f"thinner in {batch.tag}: {batch.words('thinner')}; not in this"
+            yield tell("figures.thinner_in_not_in", tag=batch.tag, thinner=batch.words("thinner"))
 
 
 def coats_by_litres(view: View) -> tuple[Coat, ...]:
@@ -89,7 +95,9 @@ def layer_of(view: View, coat: Coat) -> Thing | Missing:
     """Return the layer of a build-up that a coat is of, or what is missing to find it."""
     thing = view.built.thing(coat.about)
     if thing is None:
-        return nothing(f"what {coat.about} is", f'"## room {coat.about}"')
+        return nothing(
+            tell("figures.what", about=coat.about), tell("figures.room", about=coat.about)
+        )
     hull = view.built.thing(thing.text("hull"))
     own = thing.text("build-up") or (hull.text("build-up") if hull and not _seam(thing) else None)
     built = view.built.thing(own)
@@ -97,8 +105,8 @@ def layer_of(view: View, coat: Coat) -> Thing | Missing:
         return lacks(thing, "build-up")
     layer = next((one for one in built.parts if _names(one, coat.layer)), None)
     if layer is None:
-        words = f"layer {coat.layer} of build-up {built.tag}"
-        return nothing(words, f'its row under "## build-up {built.tag}"')
+        words = tell("figures.layer_build_up", layer=coat.layer, tag=built.tag)
+        return nothing(words, tell("figures.its_row_under_build", tag=built.tag))
     return layer
 
 
@@ -117,7 +125,7 @@ def _film(layer: Thing) -> Parts:
         layer,
         ("thickness", "coats"),
         lambda m: m["thickness"] / m["coats"] if m["coats"] else m["thickness"],
-        f"{layer.words('thickness')} in {layer.words('coats')} coats",
+        tell("figures.in_coats", thickness=layer.words("thickness"), coats=layer.words("coats")),
     )
     return (*dry, field(layer, "solids", "solids"), perhaps(layer, "yield", "yield"))
 
@@ -126,8 +134,8 @@ def _area(view: View, coat: Coat) -> Iterator[Fed | Missing]:
     """Yield the area of the panels that the batches of a coat were used on."""
     if coat.again:
         yield Missing(
-            words=f"which panels each batch of {coat.layer} coat {coat.number} is on: they overlap",
-            record='mend "used on" of the batches',
+            words=tell("figures.which_panels_each_batch", layer=coat.layer, number=coat.number),
+            record=tell("figures.mend_used_on_batches"),
         )
         return
     area, rests, missing, panels = 0.0, [], [], set()
@@ -146,13 +154,22 @@ def _area(view: View, coat: Coat) -> Iterator[Fed | Missing]:
     if missing:
         yield from missing
     else:
-        yield Fed(key="area", value=area, rests=tuple(rests), how=f"{len(panels)} panels")
+        yield Fed(
+            key="area",
+            value=area,
+            rests=tuple(rests),
+            how=tell_how_many("figures.panels", len(panels)),
+        )
 
 
 def _panel(view: View, tag: str) -> tuple[float, tuple[Held, ...], tuple[Missing, ...]]:
     panel = view.built.thing(tag)
     if panel is None:
-        return 0.0, (), (nothing(f"the measures of {tag}", f'"## panel {tag}"'),)
+        return (
+            0.0,
+            (),
+            (nothing(tell("figures.measures", tag=tag), tell("figures.panel", tag=tag)),),
+        )
     found, rests, missing = numbers(panel, ("width", "height"))
     return (0.0 if missing else found["width"] * found["height"]), rests, missing
 
@@ -163,7 +180,12 @@ def _used(coat: Coat) -> Iterator[Fed | Missing]:
     if not missing:
         total = sum(float(one.si("used") or 0) for one in coat.rows)
         rests = tuple(held for one in coat.rows for held in one.held("used"))
-        yield Fed(key="used", value=total, rests=rests, how=f"{len(coat.rows)} batches together")
+        yield Fed(
+            key="used",
+            value=total,
+            rests=rests,
+            how=tell_how_many("figures.batches", len(coat.rows)),
+        )
 
 
 def of_batches(view: View) -> Iterator[Worked]:
@@ -173,7 +195,7 @@ def of_batches(view: View) -> Iterator[Worked]:
         parts = (
             field(batch, "workable_time", "stated", how=batch.words("workable_time_from")),
             field(batch, "workable_time_at", "stated-at"),
-            field(batch, warm, "air", how="" if warm == "material" else "of the air about it"),
+            field(batch, warm, "air", how="" if warm == "material" else tell("figures.air_about")),
             _last_used(batch),
         )
         yield work("workable-time", batch.tag, parts)
@@ -185,7 +207,12 @@ def _last_used(batch: Thing) -> Fed | Missing:
         return lacks(batch, "mixed" if mixed is None else "last_used")
     minutes = (_minutes(last) - _minutes(mixed)) % (24 * 60)  # past midnight is the next day
     rests = (*batch.held("mixed"), *batch.held("last_used"))
-    return Fed(key="used-after", value=60.0 * minutes, rests=rests, how=f"{mixed} to {last}")
+    return Fed(
+        key="used-after",
+        value=60.0 * minutes,
+        rests=rests,
+        how=tell("figures.to", mixed=mixed, last=last),
+    )
 
 
 def _minutes(clock: str) -> int:

@@ -10,12 +10,13 @@ from record.figures.of_hulls import Read, readings, roof, soil
 from record.figures.worked import Fed, Missing, Part, Worked, work
 from record.fold import Happening, Thing
 from record.readers import View
+from record.words import tell
 
 
 def of_cover(view: View) -> Iterator[Worked]:
     for hull in view.built.of_kind("hull"):
         points = newest(view, hull)
-        notes = (f"design cover by {hull.words('design_cover_by')}",)
+        notes = (tell("figures.design_cover_by", design_cover_by=hull.words("design_cover_by")),)
         parts = (*map(_point, points), *_none(hull, points), field(hull, "design_cover", "design"))
         yield work("cover", hull.tag, parts, notes=notes)
 
@@ -36,7 +37,10 @@ def _point(one: Happening) -> Fed | Missing:
 def _none(hull: Thing, points: tuple[Happening, ...]) -> Iterator[Missing]:
     if not points:
         tag = hull.tag
-        yield nothing(f"measured cover of hull {tag}", f'"## cover measured {tag}", point by point')
+        yield nothing(
+            tell("figures.measured_cover_hull", tag=tag),
+            tell("figures.cover_measured_point_by", tag=tag),
+        )
 
 
 def of_cover_load(view: View) -> Iterator[Worked]:
@@ -44,7 +48,7 @@ def of_cover_load(view: View) -> Iterator[Worked]:
     for hull in view.built.of_kind("hull"):
         points = newest(view, hull)
         parts = (*_none(hull, points), *_layer(view, points), *_water(view, hull))
-        notes = ("one soil all the way down", *_dry(view, hull))
+        notes = (tell("figures.one_soil_all_way"), *_dry(view, hull))
         yield work("cover-load", hull.tag, parts, notes=notes)
 
 
@@ -62,8 +66,12 @@ def _layer(view: View, points: tuple[Happening, ...]) -> Iterator[Fed | Missing]
         assert isinstance(one, Fed)
         row[one.key] = one.value
         rests += one.rests
-    yield Fed(key="layer", value=row, rests=rests,
-              how=f"its deepest measured point, {deep.words('point')}, {deep.on}")  # fmt: skip
+    yield Fed(
+        key="layer",
+        value=row,
+        rests=rests,
+        how=tell("figures.its_deepest_measured_point", point=deep.words("point"), on=deep.on),
+    )
 
 
 def _highest(view: View) -> Read | None:
@@ -82,7 +90,7 @@ def _water(view: View, hull: Thing) -> Iterator[Part]:
 
 
 def _below_grade(hull: Thing, highest: Read) -> Iterator[Part]:
-    how = f"grade less the highest reading, {highest[0].about}, {highest[0].on}"
+    how = tell("figures.grade_less_highest_reading", about=highest[0].about, on=highest[0].on)
     grade = field(hull, "ground_level", "water-depth", how=how)
     if isinstance(grade, Fed):
         rests = (*grade.rests, *highest[0].held("reading"))
@@ -93,8 +101,8 @@ def _below_grade(hull: Thing, highest: Read) -> Iterator[Part]:
 def _dry(view: View, hull: Thing) -> Iterator[str]:
     highest = _highest(view)
     if highest is None:
-        yield "without groundwater: no level of it is recorded"
+        yield tell("figures.without_groundwater_no_level")
         return
     above = any(isinstance(top, Fed) and highest[1] > top.value for top in roof(hull))
     if not above:
-        yield f"the highest groundwater read is not above the roof: {highest[0].words('reading')}"
+        yield tell("figures.highest_groundwater_read_not", reading=highest[0].words("reading"))

@@ -10,6 +10,7 @@ from record.figures.of_ways import way_at
 from record.figures.worked import Fed, Missing, Part, Worked, work
 from record.fold import Thing
 from record.readers import View
+from record.words import tell
 
 Crank = tuple[Thing, Thing | None]  # a crank, or a unit with one, and the unit it is part of
 SHEET, BUILT = "by its sheet", "against its way as built"
@@ -48,7 +49,7 @@ def as_built(view: View, crank: Thing, unit: Thing | None, able: Part = None) ->
     way = way_at(view, crank.tag, flow)
     pressure: tuple[Part, ...] = way.missing
     if way.figures:
-        how = "what its way takes at that flow, as in air-way"
+        how = tell("figures.what_its_way_takes")
         value = way.number("way takes")
         pressure = (Fed(key="pressure", value=value, rests=way.rests, how=how),)
     notes = (*way.notes, *filter(None, (way.refused,)))
@@ -73,7 +74,7 @@ def _either(crank: Thing, unit: Thing | None, name: str, key: str) -> Fed | Miss
     """Return a field of the crank, else of the unit it is part of."""
     if crank.held(name) or unit is None or not unit.held(name):
         return field(crank, name, key)
-    return field(unit, name, key, how=f"of {unit.tag}")
+    return field(unit, name, key, how=tell("figures.of_3", tag=unit.tag))
 
 
 def _efficiency(crank: Thing, unit: Thing | None) -> Part:
@@ -88,7 +89,9 @@ def of_holds(view: View) -> Iterator[Worked]:
             power: tuple[Part, ...] = one.missing
             if one.figures:
                 value = one.number("at the crank")
-                power = (Fed(key="power", value=value, rests=one.rests, how="as in crank"),)
+                power = (
+                    Fed(key="power", value=value, rests=one.rests, how=tell("figures.in_crank")),
+                )
             if one.figures or one.missing:
                 yield work("crank-hold", crank.tag, power, what=one.what)
 
@@ -102,6 +105,10 @@ def of_rotas(view: View) -> Iterator[Worked]:
     if isinstance(able, Missing):
         yield work("rota", site.tag, (able,))
         return
-    whole = Fed(key="total", value=TURN_S * ROUNDS * max(able.value, 1), usual=True,
-                how="two rounds, to show the order; it goes on so")  # fmt: skip
+    whole = Fed(
+        key="total",
+        value=TURN_S * ROUNDS * max(able.value, 1),
+        usual=True,
+        how=tell("figures.two_rounds_to_show"),
+    )
     yield work("rota", site.tag, (able, whole))

@@ -9,6 +9,7 @@ from record.figures.of_units import machines
 from record.figures.worked import Fed, Missing, Part, Worked, work
 from record.fold import Thing
 from record.readers import View
+from record.words import tell
 
 
 def of_doors(view: View) -> Iterator[Worked]:
@@ -32,7 +33,7 @@ def _size(view: View, door: Thing, name: str) -> Fed | Missing:
     shut = view.built.thing(door.text("in"))
     if door.held(name) or shut is None or not shut.held(name):
         return field(door, name, name)
-    return field(shut, name, name, how=f"of {shut.tag}, that it shuts")
+    return field(shut, name, name, how=tell("figures.that_shuts", tag=shut.tag))
 
 
 def opening_pressure(view: View) -> Iterator[Fed | Missing]:
@@ -41,8 +42,8 @@ def opening_pressure(view: View) -> Iterator[Fed | Missing]:
     missing = [lacks(one, "opens_at") for one in valves if one.si("opens_at") is None]
     yield from missing
     if not valves:
-        words = "an overpressure valve and the pressure it opens at"
-        yield nothing(words, '"- opens at: …" under "## valve …" of type overpressure')
+        words = tell("figures.overpressure_valve_and_pressure")
+        yield nothing(words, tell("figures.opens_at_under_valve"))
     elif not missing:
         most = max(valves, key=lambda one: one.si("opens_at") or 0)
-        yield field(most, "opens_at", "pressure", how=f"at which {most.tag} opens")
+        yield field(most, "opens_at", "pressure", how=tell("figures.at_which_opens", tag=most.tag))

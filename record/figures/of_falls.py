@@ -16,6 +16,7 @@ from record.place import PlacedStation
 from record.place.shots import falls_to, label, levelled, levels, said_not_to_fall
 from record.readers import View
 from record.units import Dimension, UnitFault, read_quantity
+from record.words import tell
 
 #: A volume that went in or came out: "5.0 L in", "4.8 out".
 POURED = re.compile(r"([0-9]+(?:\.[0-9]+)?) ?(L|litres?|mL|gal|qt)? (in|out)\b")
@@ -45,7 +46,7 @@ def _falls(view: View, along: Along) -> Iterator[Worked]:
     for sag in found:
         yield _pond(run, shots, worked, sag, poured)
     if poured and not found:
-        held = "" if missing else "no sag at the stations; one between them is not seen"
+        held = "" if missing else tell("figures.no_sag_at_stations")
         yield work("pond", run.tag, poured, what="by a pour", notes=filter(None, (held,)))
 
 
@@ -63,8 +64,12 @@ def _order(along: Along) -> Iterator[str]:
         return
     low = falls_to(along.run, along.stations)
     first, last = label(along.stations[0]), label(along.stations[-1])
-    to = f"falling to {label(low)}" if low else f"falling to: {along.run.words('falls_to')}"
-    yield f"told from {first} to {last}; recorded as {to}"
+    to = (
+        tell("figures.falling_to", low=label(low))
+        if low
+        else tell("figures.falling_to_2", falls_to=along.run.words("falls_to"))
+    )
+    yield tell("figures.told_from_to_recorded", first=first, last=last, to=to)
 
 
 def _pour(view: View, run: Thing) -> Iterator[Fed]:
@@ -118,11 +123,13 @@ def _pond(
         "pond",
         run.tag,
         (
-            Fed(key="crest", value=sag.pond_level_m, rests=rests, how="the lower end of the sag"),
-            Fed(key="bottom", value=sag.invert_m, rests=rests, how="its lowest shot"),
+            Fed(
+                key="crest", value=sag.pond_level_m, rests=rests, how=tell("figures.lower_end_sag")
+            ),
+            Fed(key="bottom", value=sag.invert_m, rests=rests, how=tell("figures.its_lowest_shot")),
             *poured,
         ),
-        what=f"at {sag.chainage_m:.2f} m",
+        what=tell("figures.at_m", chainage_m=f"{sag.chainage_m:.2f}"),
     )
 
 
@@ -140,4 +147,4 @@ def of_least_falls(view: View) -> Iterator[Worked]:
 def _own(run: Thing) -> Iterator[str]:
     if run.si("least_fall") is not None:
         said = in_words(run, "least_fall")
-        yield f"recorded for it: {said}, {run.words('least_fall_from')}"
+        yield tell("figures.recorded_for", said=said, least_fall_from=run.words("least_fall_from"))

@@ -10,6 +10,7 @@ from record.figures.worked import Fed, Missing, Worked, work
 from record.fold import Happening
 from record.readers import View
 from record.units import Dimension, UnitFault, read_quantity
+from record.words import tell
 
 READINGS = ("one", "two", "three")  # of one spot
 UNIT = re.compile(r"(?:mm|µm|μm|um|mils?)\b")
@@ -28,8 +29,8 @@ def _spots(one: Happening) -> Iterator[Fed | Missing]:
     said = one.text("film_readings") or ""
     found = spots(said)
     if not found:
-        words = f'film readings of {one.entry.number}: "{said}" is no list of spots'
-        how = f'mend {one.entry.number} with film readings such as "150, 155, 160 µm; 148, 150 µm"'
+        words = tell("figures.film_readings_no_list", number=one.entry.number, said=said)
+        how = tell("figures.mend_with_film_readings", number=one.entry.number)
         yield Missing(words=words, record=how)
     for spot in found:
         row = dict(zip(READINGS, spot, strict=False))
@@ -41,8 +42,8 @@ def _asked(one: Happening) -> Iterator[Fed | Missing]:
     said = one.text("criterion") or ""
     found = films(said)
     if not 1 <= len(found) <= 2:
-        words = f"the film asked for at {one.entry.number}, in its criterion"
-        yield nothing(words, f'mend {one.entry.number} with criterion such as "120 to 200 µm"')
+        words = tell("figures.film_asked_for_at", number=one.entry.number)
+        yield nothing(words, tell("figures.mend_with_criterion_such", number=one.entry.number))
         return
     for key, value in zip(("least", "most"), sorted(found), strict=False):
         yield Fed(key=key, value=value, rests=one.held("criterion"), how=f'"{said}"')

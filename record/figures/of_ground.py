@@ -14,6 +14,7 @@ from record.fold import Thing
 from record.place.shots import label
 from record.readers import View
 from record.units import Dimension, UnitFault, read_quantity
+from record.words import tell, tell_how_many
 
 Parts = tuple[Fed | Missing | None, ...]
 MONTHS = tuple(str(number) for number in range(1, 13))
@@ -34,7 +35,11 @@ def of_ground(view: View) -> Iterator[Worked]:
         deep, missing = depths(along, Part.CENTRE)
         if deep or missing:
             least = min(deep, key=lambda one: one.deep_m, default=None)
-            at = least.fed("depth", "its axis where it lies shallowest") if least else None
+            at = (
+                least.fed("depth", tell("figures.its_axis_where_lies_shallowest"))
+                if least
+                else None
+            )
             yield work("ground", along.run.tag, (*climate, *missing, at))
 
 
@@ -48,9 +53,9 @@ def of_seasons(view: View) -> Iterator[Worked]:
         if not deep and not missing:
             continue
         most = max(deep, key=lambda one: one.deep_m, default=None)
-        at = most.fed("depth", "its axis where it lies deepest") if most else None
+        at = most.fed("depth", tell("figures.its_axis_where_lies")) if most else None
         for unit, flow in flows(view):
-            what = f"at the flow of {unit}" if unit else ""
+            what = tell("figures.at_flow", unit=unit) if unit else ""
             yield work("condensing-season", along.run.tag, (*shared, *missing, at, flow), what=what)
 
 
@@ -68,9 +73,12 @@ def of_frost_depths(view: View) -> Iterator[Worked]:
         field(site, "mean_temperature", "mean"),
     )
     notes = (
-        f"index by {site.words('freezing_from')}",
-        f"the local figure goes before it: {site.words('frost_depth')}, "
-        f"{site.words('frost_depth_from')}",
+        tell("figures.index_by", freezing_from=site.words("freezing_from")),
+        tell(
+            "figures.local_figure_goes_before",
+            frost_depth=site.words("frost_depth"),
+            frost_depth_from=site.words("frost_depth_from"),
+        ),
     )
     yield work("frost-depth", site.tag, parts, notes=notes)
 
@@ -80,20 +88,26 @@ def _winter(site: Thing) -> Fed | Missing:
     if days is None:
         return lacks(site, "freezing_days")
     rests = site.held("freezing_days")
-    return Fed(key="winter", value=86400.0 * days, rests=rests, how=f"{days} days")
+    return Fed(
+        key="winter", value=86400.0 * days, rests=rests, how=tell_how_many("upkeep.days", days)
+    )
 
 
 def of_frost(view: View) -> Iterator[Worked]:
     """Yield, for every run, whether frost reaches it where it is shallowest, and which lengths."""
     frost = _site(view, "frost_depth", "frost-depth")
     site = view.built.site_thing()
-    notes = [f"frost depth from: {site.words('frost_depth_from')}"] if site else []
+    notes = (
+        [tell("figures.frost_depth_from", frost_depth_from=site.words("frost_depth_from"))]
+        if site
+        else []
+    )
     for along in runs(view):
         deep, missing = depths(along, Part.CROWN)
         if not deep and not missing:
             continue
         least = min(deep, key=lambda one: one.deep_m, default=None)
-        at = least.fed("cover", "least of its stations") if least else None
+        at = least.fed("cover", tell("figures.least_its_stations")) if least else None
         yield work("drain-frost", along.run.tag, (at, *missing, frost), notes=notes)
         yield _zone(along, frost, notes)
 
@@ -151,8 +165,8 @@ def _coldest_day(site: Thing) -> Fed | Missing:
     day = day_of_year(said)
     if day is None:
         return Missing(
-            words=f'coldest day of {site.tag}: "{said}" is no day of the year',
-            record=f'"- coldest day: 20 January" under "## site {site.tag}"',
+            words=tell("figures.coldest_day_no_day", tag=site.tag, said=said),
+            record=tell("figures.coldest_day_january_under", tag=site.tag),
         )
     return Fed(key="coldest-day", value=float(day), rests=site.held("coldest_day"), how=said)
 
@@ -179,18 +193,26 @@ def months(view: View) -> Parts:
     """Return the twelve months of the climate, January first, or what is missing of them."""
     climates = list(view.built.of_kind("climate"))
     if not climates:
-        where = '"## climate …" with its rows month, temperature, humidity'
-        return (nothing("monthly normals of the place", where),)
+        where = tell("figures.climate_with_its_rows")
+        return (nothing(tell("figures.monthly_normals_place"), where),)
     if len(climates) > 1:
         told = ", ".join(one.tag for one in climates)
-        return (Missing(words=f"which climate holds: {told} are recorded", record="withdraw one"),)
+        return (
+            Missing(
+                words=tell("figures.which_climate_holds_are", told=told),
+                record=tell("figures.withdraw_one"),
+            ),
+        )
     return tuple(part for number in MONTHS for part in _month(climates[0], number))
 
 
 def _month(climate: Thing, number: str) -> Iterator[Fed | Missing]:
     month = climate.part(number)
     if month is None:
-        yield nothing(f"month {number} of climate {climate.tag}", f"its row {number}")
+        yield nothing(
+            tell("figures.month_climate", number=number, tag=climate.tag),
+            tell("figures.its_row", number=number),
+        )
         return
     air, humidity = field(month, "temperature", "air"), field(month, "humidity", "humidity")
     if isinstance(air, Fed) and isinstance(humidity, Fed):

@@ -10,6 +10,7 @@ from record.fold import Happening, Thing
 from record.place import is_round
 from record.readers import View
 from record.units import Dimension
+from record.words import tell
 
 BOX = ("inside_length", "inside_width", "steel_thickness")
 ROUND = ("inside_diameter", "steel_thickness")
@@ -30,7 +31,9 @@ def of_uplift(view: View) -> Iterator[Worked]:
         shared = (field(hull, "mass", "mass"), *_underside(hull), *soil(view))
         grade = field(hull, "ground_level", "grade")
         if is_round(hull):
-            needed: tuple[Part, ...] = water or (nothing("a groundwater level", WHERE_WATER),)
+            needed: tuple[Part, ...] = water or (
+                nothing(tell("figures.groundwater_level"), WHERE_WATER),
+            )
             size = (*_diameter(hull), *_length(hull))
             yield work("uplift-round", hull.tag, (*shared, *size, grade, *needed), notes=notes)
         else:
@@ -43,7 +46,7 @@ def _plan(hull: Thing) -> Parts:
         plates = 2 * m["steel_thickness"]
         return (m["inside_length"] + plates) * (m["inside_width"] + plates)
 
-    return derived("plan", hull, BOX, area, "outside: inside length and width, a plate each side")
+    return derived("plan", hull, BOX, area, tell("figures.outside_inside_length_and"))
 
 
 def _underside(hull: Thing) -> Parts:
@@ -52,7 +55,7 @@ def _underside(hull: Thing) -> Parts:
         hull,
         ("floor_level", "steel_thickness"),
         lambda m: m["floor_level"] - m["steel_thickness"],
-        "a plate under the floor level",
+        tell("figures.plate_under_floor_level"),
     )
 
 
@@ -64,15 +67,18 @@ def roof(hull: Thing) -> Parts:
         hull,
         ("floor_level", high, "steel_thickness"),
         lambda m: m["floor_level"] + m[high] + m["steel_thickness"],
-        "floor level, inside height and a plate",
+        tell("figures.floor_level_inside_height"),
     )
 
 
 def _diameter(hull: Thing) -> Parts:
     return derived(
-        "diameter", hull, ROUND, lambda m: m["inside_diameter"] + 2 * m["steel_thickness"],
-        "inside, and a plate each side",
-    )  # fmt: skip
+        "diameter",
+        hull,
+        ROUND,
+        lambda m: m["inside_diameter"] + 2 * m["steel_thickness"],
+        tell("figures.inside_and_plate_each"),
+    )
 
 
 def _length(hull: Thing) -> Parts:
@@ -81,7 +87,7 @@ def _length(hull: Thing) -> Parts:
         hull,
         ("inside_length", "steel_thickness"),
         lambda m: m["inside_length"] + 2 * m["steel_thickness"],
-        "inside, and a plate each end",
+        tell("figures.inside_and_plate_each_end"),
     )
 
 
@@ -89,8 +95,8 @@ def soil(view: View) -> Parts:
     """Return the unit weights of the site's earth, above the water and below it."""
     site = view.built.site_thing()
     if site is None:
-        return (nothing("the site", '"## site …"'),)
-    how = f"from {site.words('soil_from')}"
+        return (nothing(tell("figures.site"), '"## site …"'),)
+    how = tell("figures.from", soil_from=site.words("soil_from"))
     return (
         field(site, "soil_moist", "moist", how=how),
         field(site, "soil_saturated", "saturated", how=how),
@@ -99,11 +105,11 @@ def soil(view: View) -> Parts:
 
 def _ratios(hull: Thing) -> Iterator[Part]:
     """Yield the ratio somebody set, and always the one at which it begins to lift."""
-    by = f"set by {hull.words('uplift_factor_by')}"
+    by = tell("figures.set_by", uplift_factor_by=hull.words("uplift_factor_by"))
     factor = perhaps(hull, "uplift_factor", "ratio", how=by)
     if factor is not None:
         yield factor
-        yield Fed(key="ratio", value=1.0, how="where it begins to lift", usual=True)
+        yield Fed(key="ratio", value=1.0, how=tell("figures.where_begins_to_lift"), usual=True)
 
 
 WHERE_WATER = '"## reading taken" of a dip pipe, or "- alarm level: …" under "## dip pipe …"'
@@ -120,14 +126,22 @@ def water_levels(view: View) -> tuple[tuple[Fed | Missing, ...], tuple[str, ...]
             how = f"{pipe.tag}, {word}, {one[0].on}"
             fed = Fed(key="water", value=one[1], rests=one[0].held("reading"), how=how)
             found.append(fed)
-        by = f"alarm level of {pipe.tag}, {pipe.words('alarm_level_from')}"
+        by = tell(
+            "figures.alarm_level", tag=pipe.tag, alarm_level_from=pipe.words("alarm_level_from")
+        )
         alarm = perhaps(pipe, "alarm_level", "water", how=by)
         if alarm is None:
-            notes.append(f"alarm level of dip pipe {pipe.tag}: {pipe.words('alarm_level')}")
+            notes.append(
+                tell(
+                    "figures.alarm_level_dip_pipe",
+                    tag=pipe.tag,
+                    alarm_level=pipe.words("alarm_level"),
+                )
+            )
         else:
             found.append(alarm)
     if not found:
-        notes.append("no groundwater level is recorded")
+        notes.append(tell("figures.no_groundwater_level_recorded"))
     return tuple(found), tuple(notes)
 
 
@@ -135,9 +149,9 @@ def _unread(view: View, pipe: Thing, read: int) -> Iterator[str]:
     """Yield that nothing was read in a dip pipe, or how often what was read is no one level."""
     told = sum(1 for one in view.built.about(pipe.tag, "reading taken") if _of_level(one, pipe))
     if not told:
-        yield f"dip pipe {pipe.tag}: no reading of its water level is recorded"
+        yield tell("figures.dip_pipe_no_reading", tag=pipe.tag)
     elif told > read:
-        yield f"dip pipe {pipe.tag}: {told - read} readings are in words, and not in this"
+        yield tell("figures.dip_pipe_readings_are", tag=pipe.tag, told=told - read)
 
 
 def _of_level(one: Happening, pipe: Thing) -> bool:
@@ -162,7 +176,7 @@ def _newest_and_highest(read: tuple[Read, ...]) -> Iterator[tuple[str, Read]]:
         return
     newest, highest = read[-1], max(read, key=lambda one: one[1])
     if newest is highest:
-        yield "newest reading and highest", newest
+        yield tell("figures.newest_reading_and_highest"), newest
     else:
-        yield "newest reading", newest
-        yield "highest reading", highest
+        yield tell("figures.newest_reading"), newest
+        yield tell("figures.highest_reading"), highest

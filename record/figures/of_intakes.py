@@ -13,6 +13,7 @@ from record.fold import Thing
 from record.place import HullFrame, PlacedStation
 from record.place.shots import label
 from record.readers import View
+from record.words import tell
 
 #: Landmarks that give off what must not be drawn in, by the words for what they are.
 SOURCE = re.compile(
@@ -23,8 +24,12 @@ SOURCE = re.compile(
 
 def of_intakes(view: View) -> Iterator[Worked]:
     every = tuple(runs(view))
-    sources = [one for along in every if along.run.text("carries") == "exhaust air"
-               for one in _terminal(view, along, "source")]  # fmt: skip
+    sources = [
+        one
+        for along in every
+        if along.run.text("carries") == "exhaust air"
+        for one in _terminal(view, along, "source")
+    ]
     sources += [one for mark in view.built.of_kind("landmark") for one in _landmark(mark)]
     for along in every:
         if along.run.text("carries") == "supply air":
@@ -55,8 +60,8 @@ def _terminal(view: View, along: Along, key: str) -> Iterator[Fed | Missing]:
     if level is None:
         missing.append(lacks(along.run, "terminal_level"))
     if outer is None and not missing:
-        words = f"which end of run {along.run.tag} is outside"
-        missing.append(nothing(words, "the measures of the hulls, and two stations"))
+        words = tell("figures.which_end_run_outside", tag=along.run.tag)
+        missing.append(nothing(words, tell("figures.measures_hulls_and_two")))
     yield from missing
     if not missing and outer is not None and level is not None:
         row = {"east": outer.x, "north": outer.y, "level": float(level)}

@@ -11,6 +11,7 @@ from record.place.level_rows import booked, length_km
 from record.place.levels import Known, LevelRun, level_runs
 from record.place.tied import Taped, TiedPoint, tied_points
 from record.readers import View
+from record.words import tell
 
 SIGHTS = ("intermediate", "foresight", "backsight")  # at a change point the foresight comes first
 
@@ -18,7 +19,7 @@ SIGHTS = ("intermediate", "foresight", "backsight")  # at a change point the for
 def of_level_runs(view: View) -> Iterator[Worked]:
     for run in level_runs(view.built):
         parts = (_opening(run), *_readings(run), *_closing(run), *_allowed(run))
-        yield work("level-run", view.built.site, parts, what=f"run {run.name}")
+        yield work("level-run", view.built.site, parts, what=tell("figures.run", name=run.name))
 
 
 def _inner(run: LevelRun) -> bool:
@@ -28,12 +29,12 @@ def _inner(run: LevelRun) -> bool:
 def _opening(run: LevelRun) -> Fed | Missing:
     """Return the level of the first point: that of its mark, or worked back from one in mid-run."""
     if run.benchmark is None or not run.points:
-        words = f"a mark of known level in level run {run.name}"
-        return nothing(words, '"## benchmark …" with its level, and a reading on it')
+        words = tell("figures.mark_known_level_in", name=run.name)
+        return nothing(words, tell("figures.benchmark_with_its_level"))
     tag = run.benchmark.thing.tag
     how = f"{tag}, {run.points[0].row.words('point')}"
     if _inner(run):
-        how = f"worked back from {tag}"
+        how = tell("figures.worked_back_from", tag=tag)
     level = run.points[0].reduced_m
     return Fed(key="opening", value=level, rests=_of_mark(run.benchmark), how=how)
 
@@ -68,9 +69,14 @@ def _allowed(run: LevelRun) -> Iterator[Part]:
     length = length_km(run.rows)
     if length is not None:
         rests = tuple(held for row in run.rows for held in _distances(row))
-        yield Fed(key="length", value=1000 * length, rests=rests, how="of all its sights")
+        yield Fed(
+            key="length", value=1000 * length, rests=rests, how=tell("figures.all_its_sights")
+        )
     elif run.closed_on is not None:
-        yield nothing(f"distances of level run {run.name}", 'the column "distance" of its rows')
+        yield nothing(
+            tell("figures.distances_level_run", name=run.name),
+            tell("figures.column_distance_its_rows"),
+        )
     stated = next((row for row in run.rows if row.si("allowed_over_1_km") is not None), None)
     if stated is not None:
         value = 1000 * float(stated.si("allowed_over_1_km") or 0)
@@ -96,12 +102,17 @@ def _tie(tie: Taped) -> Fed:
     level = tie.tie.held("difference_of_level")
     rests = (*tie.landmark.held("x"), *tie.landmark.held("y"), *tie.tie.held("distance"), *level)
     how = f"{tie.landmark.tag}, {tie.tie.words('distance')}, {tie.tie.on}"
-    return Fed(key="tie", value=row, rests=rests, how=f"{how}, brought level" if level else how)
+    return Fed(
+        key="tie",
+        value=row,
+        rests=rests,
+        how=tell("figures.brought_level", how=how) if level else how,
+    )
 
 
 def _side(point: TiedPoint) -> Iterator[str]:
     sides = sorted({tie.side for tie in point.ties} - {""})
     if len(point.ties) == 2 and sides:
-        yield f"side as recorded: {', '.join(sides)}"
+        yield tell("figures.side_recorded", sides=", ".join(sides))
     if len(point.ties) == 2 and point.fix is not None:
-        yield f"so it is x {point.fix.x_m:.3f} m, y {point.fix.y_m:.3f} m"
+        yield tell("figures.so_x_m_y", x_m=f"{point.fix.x_m:.3f}", y_m=f"{point.fix.y_m:.3f}")

@@ -12,6 +12,7 @@ from record.figures.worked import Fed, Missing, Worked, work
 from record.fold import Happening, Held, Thing
 from record.readers import View
 from record.units import Dimension
+from record.words import tell
 
 LOOKED_AT = Fed(key="after", value=3600.0, usual=True, how="a time to look at, no time to stay")
 NOT_EMPTY = "what stands in the room takes of its air, and it goes faster than this"
@@ -31,7 +32,7 @@ def of_co2(view: View) -> Iterator[Worked]:
             shared = (*_volume(room), people, LOOKED_AT)
             yield work("co2", room.tag, shared, what="closed", notes=(NOT_EMPTY,))
             for unit, flow in flows(view):
-                what = f"at the flow of {unit}" if unit else "ventilated"
+                what = tell("figures.at_flow", unit=unit) if unit else "ventilated"
                 yield work("co2", room.tag, (*shared, flow), what=what, notes=(NOT_EMPTY,))
 
 
@@ -41,7 +42,7 @@ def _volume(room: Thing) -> tuple[Fed | Missing, ...]:
         room,
         ("length", "width", "height"),
         lambda m: m["length"] * m["width"] * m["height"],
-        "length by width by height",
+        tell("figures.length_by_width_by"),
     )
 
 
@@ -63,7 +64,7 @@ def of_served(view: View) -> Iterator[Worked]:
 
 
 def _recorded(unit: Thing) -> Fed | Missing:
-    flow = field(unit, "flow", "flow", how="as recorded of it, not measured")
+    flow = field(unit, "flow", "flow", how=tell("figures.recorded_not_measured"))
     if isinstance(flow, Missing):
         return flow
     return _mode(flow, "crank" if unit.text("type") == "hand crank" else "other")
@@ -97,8 +98,8 @@ def of_far_rooms(view: View) -> Iterator[Worked]:
         *_relief(valve),
         site_altitude(view),
     )
-    what = f"{near.tag} with {unit.tag}, {far.tag} with {valve.tag}"
-    notes = ("every door between them open",)
+    what = tell("figures.with_with", tag=near.tag, tag_2=unit.tag, tag_3=far.tag, tag_4=valve.tag)
+    notes = (tell("figures.every_door_between_them"),)
     yield work("far-room", far.tag, parts, what=what, notes=notes)
 
 
@@ -114,7 +115,7 @@ def _supply(view: View, unit: Thing) -> Fed | Missing:
     if newest:
         what, fed = newest[-1]
         return Fed(key="supply", value=fed.value, rests=fed.rests, how=f"{what}; {fed.how}")
-    return field(unit, "flow", "supply", how="as recorded of it, not measured")
+    return field(unit, "flow", "supply", how=tell("figures.recorded_not_measured"))
 
 
 def _leak(view: View, hull: Thing, key: str) -> Iterator[Fed | Missing]:
@@ -125,11 +126,13 @@ def _leak(view: View, hull: Thing, key: str) -> Iterator[Fed | Missing]:
         found = _lost(one)
         if found is not None:
             row, rests = found
-            how = f"{one.text('test')}, {one.on}; exponent {EXPONENT:g} usual"
+            how = tell(
+                "figures.exponent_usual", test=one.text("test"), on=one.on, exponent=f"{EXPONENT:g}"
+            )
             yield Fed(key=key, value={**row, "exponent": EXPONENT}, rests=rests, how=how)
             return
-    words = f"what hull {hull.tag} alone lost in a test of tightness, and at which pressure"
-    yield nothing(words, f'"## tested {hull.tag}" with test: tightness, reading: … m³/h at … Pa')
+    words = tell("figures.what_hull_alone_lost", tag=hull.tag)
+    yield nothing(words, tell("figures.tested_with_test_tightness", tag=hull.tag))
 
 
 def _lost(one: Happening) -> tuple[dict[str, float], tuple[Held, ...]] | None:
@@ -154,14 +157,17 @@ def _between(view: View, near: Thing, far: Thing) -> Iterator[Fed | Missing]:
         if one.text("hull") == own.tag and _names(one.text("leads_to"), other.tag)
     ]
     if not found:
-        words = f"an opening between hull {near.tag} and hull {far.tag}"
-        yield nothing(words, f'"## opening …" in one, that leads to: {far.tag}')
+        words = tell("figures.opening_between_hull_and", tag=near.tag, tag_2=far.tag)
+        yield nothing(words, tell("figures.opening_in_one_that", tag=far.tag))
         return
     least = min(found, key=lambda one: float(one.si("width") or 0) * float(one.si("height") or 0))
     yield from derived(
-        "opening", least, ("width", "height"), lambda m: m["width"] * m["height"],
-        f"width by height of {least.tag}, the least of {len(found)}",
-    )  # fmt: skip
+        "opening",
+        least,
+        ("width", "height"),
+        lambda m: m["width"] * m["height"],
+        tell("figures.width_by_height_least", tag=least.tag, found=len(found)),
+    )
 
 
 def _names(said: str | None, tag: str) -> bool:
@@ -178,4 +184,6 @@ def _relief(valve: Thing) -> Iterator[Fed | Missing]:
             "flow": found["rated_flow"],
             "over": found["pressure_at_rated_flow"],
         }
-        yield Fed(key="relief", value=row, rests=rests, how=f"{valve.tag}, by its sheet")
+        yield Fed(
+            key="relief", value=row, rests=rests, how=tell("figures.by_its_sheet", tag=valve.tag)
+        )

@@ -8,6 +8,7 @@ from record.figures.feeding import field, lacks, lengths_in, nothing, numbers
 from record.figures.worked import Fed, Missing, Worked, work
 from record.fold import Thing
 from record.readers import View
+from record.words import tell
 
 SECTION = (
     ("section_along", "along"),
@@ -32,10 +33,10 @@ def of_sand(view: View) -> Iterator[Worked]:
 def _heap(view: View, way: Thing, sand: Worked) -> Worked:
     volume: tuple[Fed | Missing, ...] = sand.missing
     if sand.figures:
-        how = "section by height, as above"
+        how = tell("figures.section_by_height_above")
         volume = (Fed(key="volume", value=sand.number("volume"), rests=sand.rests, how=how),)
     clear = _clear(way)
-    notes = [] if clear else [f"keep clear: {way.words('keep_clear')}; no one length in it"]
+    notes = [] if clear else [tell("figures.keep_clear_no_one", keep_clear=way.words("keep_clear"))]
     notes += [sand.refused] if sand.refused else []
     return work("heap", way.tag, (*volume, _width(view, way), clear), notes=notes)
 
@@ -45,13 +46,13 @@ def _flow(way: Thing, sand: Worked) -> Worked:
     sides, rests, lacking = numbers(way, ("hatch_width", "hatch_height"))
     opening: tuple[Fed | Missing, ...] = lacking
     if not lacking:
-        how = "the lesser side of its hatch"
+        how = tell("figures.lesser_side_its_hatch")
         opening = (Fed(key="opening", value=min(sides.values()), rests=rests, how=how),)
     narrow = min(SECTION[:2], key=lambda pair: float(way.si(pair[0]) or 0))
     mass: tuple[Fed | Missing, ...] = sand.missing
     if sand.figures:
         value = sand.number("mass, dry")
-        mass = (Fed(key="mass", value=value, rests=sand.rests, how="as above"),)
+        mass = (Fed(key="mass", value=value, rests=sand.rests, how=tell("figures.above")),)
     parts = (
         *opening,
         field(way, "grain_size", "grain"),
@@ -68,8 +69,10 @@ def _width(view: View, way: Thing) -> Fed | Missing:
         return lacks(way, "receives_fill")
     room = view.built.thing(tag)
     if room is None:
-        return nothing(f"the room {tag} that receives the sand", f'"## room {tag}"')
-    return field(room, "width", "width", how=f"of {tag}, that receives it")
+        return nothing(
+            tell("figures.room_that_receives_sand", tag=tag), tell("figures.room_2", tag=tag)
+        )
+    return field(room, "width", "width", how=tell("figures.that_receives", tag=tag))
 
 
 def _clear(way: Thing) -> Fed | None:
@@ -78,5 +81,5 @@ def _clear(way: Thing) -> Fed | None:
     found = lengths_in(said or "")
     if said is None or len(found) != 1:
         return None
-    how = f'the one length in "{said}"'
+    how = tell("figures.one_length_in", said=said)
     return Fed(key="clear", value=found[0], rests=way.held("keep_clear"), how=how)

@@ -11,6 +11,7 @@ from record.figures.of_hulls import roof
 from record.figures.worked import Fed, Missing, Part, Worked, work
 from record.fold import Held, Thing
 from record.readers import View
+from record.words import tell
 
 #: A film of paint thinner than this keeps no warmth that can be told.
 FILM_M = 0.001
@@ -44,9 +45,13 @@ def _ground(hull: Thing, climate: tuple[Part, ...]) -> Worked:
     if isinstance(grade, Fed) and isinstance(top[0], Fed):
         value = round(grade.value - top[0].value, 9)
         rests = (*grade.rests, *top[0].rests)
-        depth = (Fed(key="depth", value=value, rests=rests, how="grade less the top of its roof"),)
+        depth = (
+            Fed(key="depth", value=value, rests=rests, how=tell("figures.grade_less_top_its")),
+        )
     missing = tuple(one for one in depth if isinstance(one, Missing))
-    return work("ground", hull.tag, (*climate, *(missing or depth)), what="at its roof")
+    return work(
+        "ground", hull.tag, (*climate, *(missing or depth)), what=tell("figures.at_its_roof")
+    )
 
 
 def of_surfaces(view: View, climate: tuple[Part, ...]) -> Iterator[Worked]:
@@ -58,7 +63,12 @@ def of_surfaces(view: View, climate: tuple[Part, ...]) -> Iterator[Worked]:
             continue
         shared = (*_inside(room), *_outside(hull, climate))
         layers = tuple(_layers(view, hull, built))
-        notes = (f"design climate by {room.words('design_climate_from')}", *_films(built))
+        notes = (
+            tell(
+                "figures.design_climate_by", design_climate_from=room.words("design_climate_from")
+            ),
+            *_films(built),
+        )
         yield work("surface", room.tag, (*shared, *map(_told, layers)), notes=notes)
         yield work("least-insulation", room.tag, (*shared, *_best(layers)), notes=notes[:1])
 
@@ -73,7 +83,9 @@ def _inside(room: Thing) -> tuple[Fed | Missing, ...]:
 def _outside(hull: Thing, climate: tuple[Part, ...]) -> tuple[Fed | Missing, ...]:
     found = _ground(hull, climate)
     if not found.figures:
-        return found.missing or (nothing(f"the earth about hull {hull.tag}", found.refused),)
+        return found.missing or (
+            nothing(tell("figures.earth_about_hull", tag=hull.tag), found.refused),
+        )
     rests = found.rests
     return (Fed(key="outside", value=found.number("coldest there"), rests=rests, how=AS_COLD),)
 
@@ -101,7 +113,7 @@ def _layers(view: View, hull: Thing, built: Thing) -> Iterator[Keeps | Missing]:
     if isinstance(steel, Missing):
         yield steel
     else:
-        words = f"shell of {hull.tag}; carbon steel, {STEEL_W_MK:g} W/mK usual"
+        words = tell("figures.shell_carbon_steel_w", tag=hull.tag, steel_w_mk=f"{STEEL_W_MK:g}")
         yield Keeps(steel.value, STEEL_W_MK, words, steel.rests)
 
 
@@ -117,7 +129,7 @@ def _is_film(layer: Thing) -> bool:
 def _films(built: Thing) -> Iterator[str]:
     films = [one.text("layer") or one.key for one in built.parts if _is_film(one)]
     if films:
-        yield f"films thinner than 1 mm are left out: {', '.join(films)}"
+        yield tell("figures.films_thinner_than_mm", films=", ".join(films))
 
 
 def _layer(view: View, layer: Thing) -> Iterator[Keeps | Missing]:
@@ -130,14 +142,14 @@ def _layer(view: View, layer: Thing) -> Iterator[Keeps | Missing]:
     known = {lot.si("conductivity"): lot for lot in lots if lot.si("conductivity") is not None}
     if not lots:
         material = layer.words("material")
-        where = f'"- conductivity: …" under a "## lot …" whose product is {material}'
-        yield nothing(f"conductivity of {material}, layer {layer.tag}", where)
+        where = tell("figures.conductivity_under_lot_whose", material=material)
+        yield nothing(tell("figures.conductivity_layer", material=material, tag=layer.tag), where)
     elif len(known) != 1:
         yield from (lacks(lot, "conductivity") for lot in lots if lot not in known.values())
         if known:
             told = ", ".join(lot.tag for lot in known.values())
-            words = f"which conductivity holds for layer {layer.tag}: {told} differ"
-            yield Missing(words=words, record="one product for each, by its own name")
+            words = tell("figures.which_conductivity_holds_for", tag=layer.tag, told=told)
+            yield Missing(words=words, record=tell("figures.one_product_for_each"))
     elif not missing:
         ((value, lot),) = known.items()
         held = (*rests, *layer.held("material"), *lot.held("conductivity"))
@@ -174,7 +186,11 @@ def _pipe(view: View, run: Thing, layer: Thing) -> Worked:
         field(layer, "conductivity", "conductivity", how=layer.words("conductivity_from")),
         field(layer, "thickness", "thickness"),
     )
-    notes = [f"other layers lie on it too: {', '.join(o.tag for o in several)}"] if several else []
+    notes = (
+        [tell("figures.other_layers_lie_on", several=", ".join(o.tag for o in several))]
+        if several
+        else []
+    )
     return work("pipe-insulation", run.tag, parts, what=layer.tag, notes=notes)
 
 
@@ -186,7 +202,7 @@ def _coldest_air(view: View) -> Fed | Missing:
         return missing
     rows = [one for one in found if isinstance(one, Fed)]
     least = min(rows, key=lambda one: float(one.value["air"]))
-    how = f"air of month {least.how}, the coldest; the ground warms it on its way"
+    how = tell("figures.air_month_coldest_ground", how=least.how)
     return Fed(key="pipe", value=least.value["air"], rests=least.rests, how=how)
 
 
@@ -194,10 +210,10 @@ def _room(view: View) -> tuple[Fed | Missing, ...]:
     """Return the dampest air that a room is meant for."""
     rooms = [one for one in view.built.of_kind("room") if one.held("design_temperature")]
     if not rooms:
-        words = "design temperature and design humidity of a room"
-        return (nothing(words, '"- design temperature: …" and "- design humidity: …" of a room'),)
+        words = tell("figures.design_temperature_and_design")
+        return (nothing(words, tell("figures.design_temperature_and_design_humidity")),)
     room = max(rooms, key=lambda one: float(one.si("design_humidity") or 0))
-    how = f"of {room.tag}"
+    how = tell("figures.of_3", tag=room.tag)
     return (
         field(room, "design_temperature", "air", how=how),
         field(room, "design_humidity", "humidity", how=how),
@@ -210,7 +226,11 @@ def of_dew_points(view: View) -> Iterator[Worked]:
         if coat.si("air") is None or coat.si("humidity") is None:
             continue
         surface: Part = field(coat, "surface", "surface") if coat.held("surface") else None
-        what = f"{coat.words('layer')}, coat {coat.words('coat')}, {coat.moment}"
-        notes = [f"dew point as recorded: {coat.words('dew_point')}"] * bool(coat.held("dew_point"))
+        what = tell(
+            "figures.coat_2", layer=coat.words("layer"), coat=coat.words("coat"), moment=coat.moment
+        )
+        notes = [tell("figures.dew_point_recorded", dew_point=coat.words("dew_point"))] * bool(
+            coat.held("dew_point")
+        )
         parts = (field(coat, "air", "air"), field(coat, "humidity", "humidity"), surface)
         yield work("dew-point", coat.about, parts, what=what, notes=notes)

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from record.figures.feeding import field
 from record.figures.worked import Worked, work
 from record.readers import View
+from record.words import tell
 
 TAR = re.compile(r"\b(?:tar|bitumen)\b")
 
@@ -17,5 +18,5 @@ def of_tar(view: View) -> Iterator[Worked]:
         for layer in built.parts:
             said = f"{layer.text('layer') or ''} {layer.text('material') or ''}".casefold()
             if TAR.search(said):
-                film = field(layer, "thickness", "film", how="as asked for")
+                film = field(layer, "thickness", "film", how=tell("figures.asked_for"))
                 yield work("pinhole-voltage", built.tag, (film,), what=layer.words("material"))

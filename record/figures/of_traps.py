@@ -10,6 +10,7 @@ from record.figures.of_doors import opening_pressure
 from record.figures.worked import Fed, Missing, Part, Worked, work
 from record.fold import Thing
 from record.readers import View
+from record.words import tell
 
 
 def of_traps(view: View) -> Iterator[Worked]:
@@ -20,9 +21,9 @@ def of_traps(view: View) -> Iterator[Worked]:
             continue
         seal, found = None, lengths_in(said)
         if len(found) == 1:
-            how = f'the one length in "{said}"'
+            how = tell("figures.one_length_in", said=said)
             seal = Fed(key="seal", value=found[0], rests=drain.held("trap"), how=how)
-        notes = () if seal else (f"trap: {said}; no one depth of seal in it",)
+        notes = () if seal else (tell("figures.trap_no_one_depth", said=said),)
         margin = field(drain, "seal_margin", "margin", how=drain.words("seal_margin_from"))
         yield work("trap-seal", drain.tag, (*opening_pressure(view), margin, seal), notes=notes)
 
@@ -45,10 +46,15 @@ def _trunk(view: View, trunk: Thing, branches: list[Thing]) -> Worked:
         *flows,
         *_loss(view, branches),
         *_wall(view, trunk),
-        field(trunk, "inside_diameter", "size", how="as built"),
+        field(trunk, "inside_diameter", "size", how=tell("figures.built")),
         site_altitude(view),
     ]
-    return work("trunk", trunk.tag, parts, what=f"of {', '.join(one.tag for one in branches)}")
+    return work(
+        "trunk",
+        trunk.tag,
+        parts,
+        what=tell("figures.of_4", branches=", ".join(one.tag for one in branches)),
+    )
 
 
 def _by(run: Thing) -> str:
@@ -68,15 +74,18 @@ def _loss(view: View, branches: list[Thing]) -> Iterator[Part]:
     worked = [_drop(view, run) for run in branches]
     missing = [one for drop in worked for one in drop.missing]
     yield from missing
-    rates = [(_rate(drop, run), drop, run) for drop, run in zip(worked, branches, strict=True)
-             if drop.figures]  # fmt: skip
+    rates = [
+        (_rate(drop, run), drop, run)
+        for drop, run in zip(worked, branches, strict=True)
+        if drop.figures
+    ]
     if missing or not rates:
         return
     _, drop, run = max(rates, key=lambda one: one[0])
-    how = f"straight pipe of {run.tag} at its flow, the most of them"
+    how = tell("figures.straight_pipe_at_its", tag=run.tag)
     yield Fed(key="loss", value=drop.number("straight pipe"), rests=drop.rests, how=how)
     yield from derived(
-        "over", run, ("pipe_length",), lambda m: m["pipe_length"], f"pipe of {run.tag}"
+        "over", run, ("pipe_length",), lambda m: m["pipe_length"], tell("figures.pipe", tag=run.tag)
     )
 
 

@@ -9,6 +9,7 @@ from record.figures.worked import Fed, Missing, Worked, work
 from record.fold import Thing
 from record.readers import View
 from record.units import Dimension
+from record.words import tell
 
 UNIT, CRANK = "air unit", "hand crank"
 NO_UNIT = nothing(
@@ -34,11 +35,15 @@ def flows(view: View) -> Iterator[tuple[str, Fed | Missing]]:
 def of_people(view: View) -> Iterator[Worked]:
     """Yield each person's share of the air, by what is recorded of a unit and as last measured."""
     site = view.built.site_thing()
-    people = nothing("the site", '"## site …"') if site is None else field(site, "people", "people")
+    people = (
+        nothing(tell("figures.site"), '"## site …"')
+        if site is None
+        else field(site, "people", "people")
+    )
     found = [*machines(view, UNIT), *(one for one in machines(view, CRANK) if one.held("flow"))]
     for unit in found:
-        flow = field(unit, "flow", "flow", how="as recorded of it")
-        yield work("supply", unit.tag, (flow, people), what="by its recorded flow")
+        flow = field(unit, "flow", "flow", how=tell("figures.recorded"))
+        yield work("supply", unit.tag, (flow, people), what=tell("figures.by_its_recorded_flow"))
         for what, flow in measured(view, unit):
             yield work("supply", unit.tag, (flow, people), what=what)
     if not found and site is not None:
@@ -53,7 +58,7 @@ def measured(view: View, unit: Thing) -> Iterator[tuple[str, Fed]]:
         value = one.si("flow") or reading(one.text("reading"), Dimension.FLOW)
         if one.about == unit.tag and value is not None:
             title = one.text("test") or one.text("what") or one.kind.word
-            how = f"read {one.words(name)}"
+            how = tell("figures.read", words=one.words(name))
             fed = Fed(key="flow", value=float(value), rests=one.held(name), how=how)
             newest[title.casefold()] = (f"{title}, {one.on}", fed)
     yield from newest.values()

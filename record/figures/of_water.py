@@ -9,6 +9,7 @@ from record.figures.worked import Fed, Worked, work
 from record.fold import Held
 from record.readers import View
 from record.units import Dimension
+from record.words import tell
 
 WATER = "drinking water"
 
@@ -16,7 +17,9 @@ WATER = "drinking water"
 def of_water(view: View) -> Iterator[Worked]:
     site = view.built.site_thing()
     if site is None:
-        yield work("drinking-water", view.built.site, (nothing("the site", '"## site …"'),))
+        yield work(
+            "drinking-water", view.built.site, (nothing(tell("figures.site"), '"## site …"'),)
+        )
         return
     kept, notes = _kept(view)
     people, days = field(site, "people", "people"), field(site, "days_planned", "days")
@@ -32,15 +35,15 @@ def _kept(view: View) -> tuple[Fed | None, tuple[str, ...]]:
                 continue
             count, each = item.count("count"), reading(item.text("each"), Dimension.VOLUME)
             if count is None or (count and each is None):
-                notes.append(f"{item.tag}: how much it holds is not recorded, and not counted")
+                notes.append(tell("figures.how_much_holds_not", tag=item.tag))
                 continue
             found = True
             litres += count * (each or 0.0)
             rests += [*item.held("count"), *item.held("each")]
     if not found:
-        return None, (*notes, "no drinking water is recorded as kept, in what this reader may see")
+        return None, (*notes, tell("figures.no_drinking_water_recorded"))
     return _fed(litres, rests), tuple(notes)
 
 
 def _fed(litres: float, rests: list[Held]) -> Fed:
-    return Fed(key="kept", value=litres, rests=tuple(rests), how="what the stores hold of it")
+    return Fed(key="kept", value=litres, rests=tuple(rests), how=tell("figures.what_stores_hold"))

@@ -13,6 +13,7 @@ from record.figures.of_units import flows, machines
 from record.figures.worked import Fed, Missing, Part, Worked, work
 from record.fold import Thing
 from record.readers import View
+from record.words import tell
 
 POINT = ("flow", "pressure_at_flow")
 VALVE_POINT = ("rated_flow", "pressure_at_rated_flow")
@@ -36,7 +37,7 @@ def of_ways(view: View) -> Iterator[Worked]:
 
 def way_at(view: View, about: str, flow: Fed | Missing) -> Worked:
     parts = (flow, *way(view), site_altitude(view))
-    return work("air-way", about, parts, what="by runs as built", notes=notes(view))
+    return work("air-way", about, parts, what=tell("figures.by_runs_built"), notes=notes(view))
 
 
 def of_fan_points(view: View) -> Iterator[Worked]:
@@ -107,15 +108,15 @@ def _part(thing: Thing, names: tuple[str, str], *, like: str, opens: str | None)
 def notes(view: View) -> Iterator[str]:
     """Yield what may be on the way and is not recorded as being there."""
     if not list(machines(view, "filter set")):
-        yield "no filter set is recorded: what a filter takes is not in it"
+        yield tell("figures.no_filter_set_recorded")
     for run in _runs(view):
         if not fittings_of(view, run):
-            yield f"fittings of {run.tag} not recorded: it takes more"
+            yield tell("figures.fittings_not_recorded_takes", tag=run.tag)
     for carries in AIR:
         several = [run.tag for run in _runs(view) if run.text("carries") == carries]
         if len(several) > 1:
-            yield f"{', '.join(several)}: taken as one after the other; side by side takes less"
+            yield tell("figures.taken_one_after_other", several=", ".join(several))
     for thing in view.built.of_kind("equipment"):
         if thing.text("type") == "filter set" and thing.si("final_pressure_drop") is not None:
             said = thing.words("final_pressure_drop")
-            yield f"{thing.tag} as clean; to be changed at {said}, where the way takes that much"
+            yield tell("figures.clean_to_be_changed", tag=thing.tag, said=said)

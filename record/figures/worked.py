@@ -8,6 +8,7 @@ from typing import Any
 
 from record.fold import Held
 from record.reckon import SUMS, CannotReckon, Figure, Sum, supplied
+from record.words import term
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,7 +83,7 @@ class Worked:
 
     @property
     def heading(self) -> str:
-        return f"{self.about}, {self.what}" if self.what else self.about
+        return f"{self.about}, {term(self.what)}" if self.what else self.about
 
     def number(self, name: str) -> float:
         """Return a figure by its name. Raises KeyError where there is no such number."""

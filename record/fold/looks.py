@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from record.facts.looks import LOOKS, found_in, titled
 from record.facts.named import ENTRY
 from record.fold.state import AsBuilt, Happening
+from record.words import tell, term
 
 REPAIRED = "repaired"
 
@@ -77,17 +78,21 @@ class Chain:
     @property
     def words(self) -> str:
         """The chain in a line: failed (ld-88) → repaired (ld-90) → passed again (ld-95)."""
-        said = [f"failed ({self.failed.entry.number})"]
-        said += [f"{_step(step)} ({step.entry.number})" for step in self.steps]
-        ends = "" if self.settled else ", not passed since"
-        return f"{title(self.failed)}: {' → '.join(said)}{ends}{_order(self)}"
+        said = [tell("looks.failed", number=self.failed.entry.number)]
+        said += [
+            tell("looks.step", step=_step(step), number=step.entry.number) for step in self.steps
+        ]
+        key = "settled" if self.settled else "not_settled"
+        steps, order = " → ".join(said), _order(self)
+        return tell(f"looks.chain.{key}", title=title(self.failed), steps=steps, order=order)
 
 
 def _step(step: Happening) -> str:
     if step.kind.word == REPAIRED:
-        return REPAIRED
+        return term(REPAIRED)
     result = step.text("result")
-    return {"passed": "passed again", "failed": "failed again"}.get(result or "", "looked at again")
+    key = result if result in ("passed", "failed") else "looked"
+    return tell(f"looks.again.{key}")
 
 
 def _order(chain: Chain) -> str:
@@ -98,7 +103,7 @@ def _order(chain: Chain) -> str:
         for one in steps
         if one.at is None and any(two is not one and two.on == one.on for two in steps)
     }
-    return "".join(f"; {day}: order not known" for day in sorted(days))
+    return "".join(tell("looks.order_not_known", day=day) for day in sorted(days))
 
 
 def chains(built: AsBuilt, tag: str) -> Iterator[Chain]:

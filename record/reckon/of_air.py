@@ -11,6 +11,7 @@ from record.calc.air_fittings import FITTINGS, SMOOTH_BEND_90
 from record.calc.air_walls import WALLS
 from record.reckon.sum import MAKER, Figure, Given, Input, Sum
 from record.units import Dimension, in_both
+from record.words import tell, term
 
 if TYPE_CHECKING:
     from record.calc.air_run import Air, Length, RunDrop
@@ -18,13 +19,20 @@ if TYPE_CHECKING:
 LENGTH, FLOW, PA = Dimension.LENGTH, Dimension.FLOW, Dimension.PRESSURE
 ASHRAE = "ASHRAE Handbook – Fundamentals (2017), chapter 21 (from memory)"
 STATED = "as stated"
-ALTITUDE = Input(key="altitude", says="above the sea", of=LENGTH, usual="0 m",
-                 usual_from="sea level")  # fmt: skip
-TEMPERATURE = Input(key="temperature", says="of the air", of=Dimension.TEMPERATURE, usual="20 °C",
-                    usual_from="a room")  # fmt: skip
+ALTITUDE = Input(
+    key="altitude", says="above the sea", of=LENGTH, usual="0 m", usual_from="sea level"
+)
+TEMPERATURE = Input(
+    key="temperature",
+    says="of the air",
+    of=Dimension.TEMPERATURE,
+    usual="20 °C",
+    usual_from="a room",
+)
 WALL = Input(key="wall", says="what it is made of", words=(*(w.name for w in WALLS), STATED))
-ROUGHNESS = Input(key="roughness", says=f'of every wall that is "{STATED}"', of=Dimension.FILM,
-                  optional=True)  # fmt: skip
+ROUGHNESS = Input(
+    key="roughness", says=f'of every wall that is "{STATED}"', of=Dimension.FILM, optional=True
+)
 #: A fitting's name to the K of it, against the velocity in its own length.
 KINDS = {
     **{f"smooth bend 90, r/d {radius:g}": k for radius, k in SMOOTH_BEND_90},
@@ -94,10 +102,12 @@ def lengths_of(given: Given) -> tuple[Length, ...]:
         place = whole(row["in"], "as the number of a length")
         if not 1 <= place <= len(rows):
             raise ValueError(f"a {row['kind']} is in length {place}, and there are {len(rows)}")
-        fittings[place - 1] += [KINDS[row["kind"]]] * whole(row["times"], f"of {row['kind']}")
+        fittings[place - 1] += [KINDS[row["kind"]]] * whole(
+            row["times"], tell("reckon.of", row=row["kind"])
+        )
     return tuple(
         Length(
-            name=f"length {place}",
+            name=tell("reckon.length", place=place),
             length_m=row["straight"],
             diameter_m=row["inside"],
             roughness_m=rough_m(row["wall"], given),
@@ -109,7 +119,7 @@ def lengths_of(given: Given) -> tuple[Length, ...]:
 
 def run_figures(run: RunDrop) -> Iterator[Figure]:
     for one in run.lengths:
-        yield Figure(one.name, f"{both(one.velocity_m_s, Dimension.VELOCITY)}, {one.regime}")
+        yield Figure(one.name, f"{both(one.velocity_m_s, Dimension.VELOCITY)}, {term(one.regime)}")
         yield Figure("  straight pipe", one.straight_pa, PA)
         yield Figure("  fittings", one.fittings_pa, PA)
 
@@ -124,9 +134,10 @@ def _density(given: Given) -> tuple[Figure, ...]:
         Figure("of standard air", air.density_kg_m3 / STANDARD_KG_M3, Dimension.PERCENT),
         Figure("pressure", altitude_pressure_pa(given["altitude"]), PA),
         Figure("viscosity", air.viscosity_pa_s * 1e6, unit="µPa·s"),
-        Figure("standard temperature", standard_temperature_c(given["altitude"]),
-               Dimension.TEMPERATURE),
-    )  # fmt: skip
+        Figure(
+            "standard temperature", standard_temperature_c(given["altitude"]), Dimension.TEMPERATURE
+        ),
+    )
 
 
 AIR_DENSITY = Sum(

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from record.reckon.sum import MAKER, Figure, Given, Input, Sum
 from record.units import Dimension
+from record.words import tell, term
 
 FILM, VOLUME = Dimension.FILM, Dimension.VOLUME
 AREA = Input(key="area", says="to coat", of=Dimension.AREA)
@@ -27,8 +28,9 @@ FT2_GAL = 0.3785411784 / 0.09290304 * 10  # one m²/L in ft²/gal
 def _spread(given: Given) -> tuple[Figure, ...]:
     from record.calc.coating import spread_m2_l
 
-    return tuple(_two(spread_m2_l(dry_film_m=given["dry"], solids=given["solids"],
-                                  yields=given["yield"])))  # fmt: skip
+    return tuple(
+        _two(spread_m2_l(dry_film_m=given["dry"], solids=given["solids"], yields=given["yield"]))
+    )
 
 
 def _two(spread: float) -> Iterator[Figure]:
@@ -164,11 +166,18 @@ def _film(given: Given) -> tuple[Figure, ...]:
     for place, mean in enumerate(verdict.spots_m, 1):
         word = "THIN" if place - 1 in verdict.thin_spots else ""
         word = "THICK" if place - 1 in verdict.thick_spots else word
-        found.append(Figure(f"spot {place}" + (f", {word}" if word else ""), mean, FILM))
+        found.append(
+            Figure(
+                tell("reckon.spot", place=place) + (f", {term(word)}" if word else ""), mean, FILM
+            )
+        )
     if "area" in given:
         wanted = sampling(given["area"])
         found.append(
-            Figure("asked for", f"{wanted.areas} areas, {wanted.spots} spots, three readings each")
+            Figure(
+                "asked for",
+                tell("reckon.areas_spots_three_readings", areas=wanted.areas, spots=wanted.spots),
+            )
         )
     if not verdict.enough:
         found.append(Figure("so", "too few: five spots of three readings for every area"))

@@ -6,6 +6,7 @@ from record.calc.air_cautions import CAUTIONS, STRAIN
 from record.reckon.of_air import both, whole
 from record.reckon.sum import MAKER, Figure, Given, Input, Sum
 from record.units import Dimension
+from record.words import tell, term
 
 POWER = Dimension.POWER
 STRAINS = CAUTIONS[STRAIN]
@@ -16,7 +17,7 @@ def _plan(over: bool) -> Figure:
     from record.calc.crank_power import PLAN_W
 
     word = "OVER" if over else "within"
-    return Figure("plan", f"{word} the {PLAN_W:.0f} W to plan with for one person")
+    return Figure("plan", tell("reckon.w_to_plan_with", word=term(word), plan_w=f"{PLAN_W:.0f}"))
 
 
 def _crank(given: Given) -> tuple[Figure, ...]:
@@ -48,7 +49,7 @@ def _crank(given: Given) -> tuple[Figure, ...]:
 def _turns(alone: bool, turn_min: int, rest_min: int) -> str:
     if alone:
         return "nobody to change with: one person alone is no plan"
-    return f"change person every {turn_min} min; each rests {rest_min} min between turns"
+    return tell("reckon.change_person_every_min", turn_min=turn_min, rest_min=rest_min)
 
 
 CRANK = Sum(
@@ -85,18 +86,34 @@ def _hold(given: Given) -> tuple[Figure, ...]:
     hour = "; ".join(f"{age}: {krendel_w(60, age):.0f} W" for age in AGE_SHARE)
     return (
         _plan(found.over_plan),
-        Figure("fit man of 35", f"{found.fit_man_min:.3g} min, with his whole body{more}"),
+        Figure(
+            "fit man of 35",
+            tell(
+                "reckon.min_with_his_whole", fit_man_min=f"{found.fit_man_min:.3g}", more=term(more)
+            ),
+        ),
         Figure("for an hour, by age", hour),
         *(
-            Figure(one.who, f"{_span(one.least_w, one.most_w)} W for "
-                   f"{_span(one.least_min, one.most_min)} min; {one.source}")
+            Figure(
+                one.who,
+                tell(
+                    "reckon.w_for_min",
+                    least_w=_span(one.least_w, one.most_w),
+                    least_min=_span(one.least_min, one.most_min),
+                    source=term(one.source),
+                ),
+            )
             for one in found.known
         ),
-    )  # fmt: skip
+    )
 
 
 def _span(least: float, most: float) -> str:
-    return f"{least:.0f}" if least == most else f"{least:.0f} to {most:.0f}"
+    return (
+        f"{least:.0f}"
+        if least == most
+        else tell("reckon.to", least=f"{least:.0f}", most=f"{most:.0f}")
+    )
 
 
 CRANK_HOLD = Sum(
@@ -129,8 +146,16 @@ def _rota(given: Given) -> tuple[Figure, ...]:
     found = [Figure("turns", _turns(rota.alone, turn, rota.rest_min))]
     for person, worked in enumerate(rota.worked_min, 1):
         own = [each for each in rota.turns if each.person == person]
-        spans = ", ".join(f"{_clock(each.from_min)} to {_clock(each.to_min)}" for each in own)
-        found.append(Figure(f"person {person}", f"{spans or 'no turn'}; {_clock(worked)} in all"))
+        spans = ", ".join(
+            tell("reckon.to_2", from_min=_clock(each.from_min), to_min=_clock(each.to_min))
+            for each in own
+        )
+        found.append(
+            Figure(
+                tell("reckon.person", person=person),
+                tell("reckon.in_all", what=spans or term("no turn"), worked=_clock(worked)),
+            )
+        )
     return tuple(found)
 
 

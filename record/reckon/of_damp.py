@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from record.reckon.sum import Figure, Given, Input, Sum
 from record.units import Dimension, in_both
+from record.words import tell, term
 
 if TYPE_CHECKING:
     from record.calc.condensing_season import Month
@@ -36,7 +37,14 @@ def _dew(given: Given) -> tuple[Figure, ...]:
     if "surface" in given:
         margin = given["surface"] - dew
         verdict = "at or above" if margin >= 3.0 else "BELOW"
-        found.append(Figure("surface", f"{verdict} dew point + 3 °C, by {abs(margin - 3):.1f} K"))
+        found.append(
+            Figure(
+                "surface",
+                tell(
+                    "reckon.dew_point_c_by", verdict=term(verdict), margin=f"{abs(margin - 3):.1f}"
+                ),
+            )
+        )
     return tuple(found)
 
 
@@ -173,15 +181,24 @@ def _season(given: Given) -> tuple[Figure, ...]:
     from record.calc.condensing_season import peak, seasons
 
     year = condensing_year(given)
-    spans = [f"{MONTHS[first - 1]} to {MONTHS[last - 1]}" for first, last in seasons(year)]
+    spans = [
+        tell("reckon.to_3", months=term(MONTHS[first - 1]), months_2=term(MONTHS[last - 1]))
+        for first, last in seasons(year)
+    ]
     most = peak(year)
     found = [Figure("condenses", "; ".join(spans) or "in no month, by these normals")]
     if most:
         a_day = in_both(Decimal(repr(most.water_kg_day)), KG)
-        found.append(Figure("most in", f"{MONTHS[most.number - 1]}, {a_day} a day"))
+        found.append(
+            Figure("most in", tell("reckon.day", months=term(MONTHS[most.number - 1]), a_day=a_day))
+        )
     for month in year:
         dew, ground = (in_both(Decimal(repr(t)), C) for t in (month.dew_point_c, month.ground_c))
-        found.append(Figure(MONTHS[month.number - 1], f"dew point {dew}, ground {ground}"))
+        found.append(
+            Figure(
+                MONTHS[month.number - 1], tell("reckon.dew_point_ground", dew=dew, ground=ground)
+            )
+        )
     return tuple(found)
 
 

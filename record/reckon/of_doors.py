@@ -9,6 +9,7 @@ from record.calc.air_cautions import CAUTIONS, CODE_OFFICIAL, DRY_TRAP, LOCAL_CO
 from record.reckon.of_air import ALTITUDE, TEMPERATURE, air_of, both
 from record.reckon.sum import MAKER, OFFICE, Figure, Given, Input, Sum
 from record.units import Dimension
+from record.words import tell, term
 
 if TYPE_CHECKING:
     from record.calc.air_far_room import Leak
@@ -79,9 +80,11 @@ FAR_ROOM = Sum(
         Input(
             key="relief",
             says="the valve in the far room",
-            columns=(Input(key="opens", says="at which pressure", of=PA),
-                     Input(key="flow", says="that passes", of=FLOW),
-                     Input(key="over", says="at how much over that", of=PA)),
+            columns=(
+                Input(key="opens", says="at which pressure", of=PA),
+                Input(key="flow", says="that passes", of=FLOW),
+                Input(key="over", says="at how much over that", of=PA),
+            ),
             optional=True,
         ),
         ALTITUDE,
@@ -90,7 +93,7 @@ FAR_ROOM = Sum(
     work=_rooms,
     example='supply="100 m³/h" near-leak="9 m³/h; 60 Pa" far-leak="12 m³/h; 60 Pa" '
     'opening="0.05 m²" relief="60 Pa; 108 m³/h; 20 Pa"',
-)  # fmt: skip
+)
 
 
 def _door(given: Given) -> tuple[Figure, ...]:
@@ -103,7 +106,9 @@ def _door(given: Given) -> tuple[Figure, ...]:
     found = [
         Figure("against the pressure", force.pressure_n, FORCE),
         Figure("in all", force.total_n, FORCE),
-        Figure("so", f"{word} the {both(SET_IN_MOTION_N, FORCE)} of the code"),
+        Figure(
+            "so", tell("reckon.code", word=term(word), set_in_motion_n=both(SET_IN_MOTION_N, FORCE))
+        ),
     ]
     if closer is None:
         found.append(Figure("the closer", "not measured, and not in it"))
@@ -126,12 +131,13 @@ DOOR_FORCE = Sum(
         Input(key="height", says="of the leaf", of=LENGTH),
         Input(key="handle", says="from the handle to the latch edge", of=LENGTH),
         Input(key="pressure", says="across it, against the opening", of=PA),
-        Input(key="closer", says="alone, at the handle, by a spring scale", of=FORCE,
-              optional=True),
+        Input(
+            key="closer", says="alone, at the handle, by a spring scale", of=FORCE, optional=True
+        ),
     ),
     work=_door,
     example='width="0.80 m" height="1.90 m" handle="70 mm" pressure="60 Pa"',
-)  # fmt: skip
+)
 
 
 def _intake(given: Given) -> tuple[Figure, ...]:
@@ -141,7 +147,10 @@ def _intake(given: Given) -> tuple[Figure, ...]:
     found: list[Figure] = []
     for place, row in enumerate(given["source"], 1):
         apart = intake_apart(_point(at), _point(row), given["least"])
-        found += _apart(f"source {place}" if len(given["source"]) > 1 else "source", apart)
+        found += _apart(
+            tell("reckon.source", place=place) if len(given["source"]) > 1 else term("source"),
+            apart,
+        )
     return tuple(found)
 
 
@@ -150,9 +159,11 @@ def _point(row: dict[str, Any]) -> tuple[float, float, float]:
 
 
 def _apart(name: str, apart: Apart) -> Iterator[Figure]:
-    yield Figure(f"{name}, in plan", apart.horizontal_m, LENGTH)
+    yield Figure(tell("reckon.in_plan", name=name), apart.horizontal_m, LENGTH)
     if apart.under:
-        yield Figure("  so", f"{apart.short_m * 1000:.0f} mm UNDER the least distance")
+        yield Figure(
+            "  so", tell("reckon.mm_under_least_distance", short_m=f"{apart.short_m * 1000:.0f}")
+        )
         word = "3 ft or more below it" if apart.low_enough else "NOT 3 ft below it"
         yield Figure("  and the intake is", word)
     else:
@@ -160,8 +171,9 @@ def _apart(name: str, apart: Apart) -> Iterator[Figure]:
     yield Figure("  straight", apart.straight_m, LENGTH)
 
 
-POINT = tuple(Input(key=key, says="of its nearest edge", of=LENGTH)
-              for key in ("east", "north", "level"))  # fmt: skip
+POINT = tuple(
+    Input(key=key, says="of its nearest edge", of=LENGTH) for key in ("east", "north", "level")
+)
 INTAKE_DISTANCE = Sum(
     name="intake-distance",
     title="Distance of an air intake from what must not be drawn in",
@@ -172,12 +184,17 @@ INTAKE_DISTANCE = Sum(
     inputs=(
         Input(key="intake", says="the opening", columns=POINT),
         Input(key="source", says="each drive, vent, flue or street", columns=POINT),
-        Input(key="least", says="that holds here", of=LENGTH, usual="10 ft",
-              usual_from="International Mechanical Code"),
+        Input(
+            key="least",
+            says="that holds here",
+            of=LENGTH,
+            usual="10 ft",
+            usual_from="International Mechanical Code",
+        ),
     ),
     work=_intake,
     example='intake="27.00 m; 2.00 m; 50.45 m" source="30.00 m; 2.00 m; 49.45 m"',
-)  # fmt: skip
+)
 
 
 def _trap(given: Given) -> tuple[Figure, ...]:
@@ -190,7 +207,11 @@ def _trap(given: Given) -> tuple[Figure, ...]:
     ]
     if "seal" in given:
         short = found.needed_mm - given["seal"] * 1000
-        word = f"{short:.0f} mm SHORT" if short > 1e-6 else "deep enough while it is full"
+        word = (
+            tell("reckon.mm_short", short=f"{short:.0f}")
+            if short > 1e-6
+            else "deep enough while it is full"
+        )
         figures.append(Figure("so", word))
         figures.append(Figure("is blown out at", seal_holds_pa(given["seal"] * 1000), PA))
     return tuple(figures)

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from record.reckon.sum import ENGINEER, Figure, Given, Input, Sum
 from record.units import Dimension
+from record.words import tell
 
 if TYPE_CHECKING:
     from record.calc.uplift import Uplift
@@ -70,9 +71,9 @@ def _cover(given: Given) -> tuple[Figure, ...]:
     least = min(given["point"])
     short = given["design"] - least
     words = (
-        f"the least point is {short * 1000:.0f} mm SHORT of the design cover; tell the engineer"
+        tell("reckon.least_point_mm_short", short=f"{short * 1000:.0f}")
         if short > 0
-        else f"every point is at or above the design cover, the least by {-short * 1000:.0f} mm"
+        else tell("reckon.every_point_at_or", what=f"{-short * 1000:.0f}")
     )
     return (Figure("least point", least, LENGTH), Figure("so", words))
 
@@ -145,7 +146,7 @@ def _uplift(given: Given) -> tuple[Figure, ...]:
         found += _said(uplift(box, level))
     for ratio in given["ratio"]:
         level_m = level_for_ratio_m(box, ratio)
-        name = f"comes down to {ratio:g} at"
+        name = tell("reckon.comes_down_to_at", ratio=f"{ratio:g}")
         found.append(
             Figure(name, "not with water up to grade")
             if level_m is None

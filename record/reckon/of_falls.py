@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from record.reckon.sum import Figure, Given, Input, Sum
 from record.units import Dimension
+from record.words import tell, term
 
 LENGTH = Dimension.LENGTH
 
@@ -18,11 +19,20 @@ def _fall(given: Given) -> tuple[Figure, ...]:
     ]
     found: list[Figure] = []
     for one in falls(levels):
-        where = f"{one.from_m:.2f} to {one.to_m:.2f} m"
-        known = "" if one.tolerance_m is None else f" ± {one.tolerance_m * 1000:.1f} mm"
+        where = tell("reckon.to_m", from_m=f"{one.from_m:.2f}", to_m=f"{one.to_m:.2f}")
+        known = (
+            ""
+            if one.tolerance_m is None
+            else tell("reckon.mm", tolerance_m=f"{one.tolerance_m * 1000:.1f}")
+        )
         turn = -1 if one.verdict == "rises" else 1  # "rises: 25 mm", and not by −25
-        drop = f"{turn * one.drop_m * 1000:.1f} mm{known} in {one.to_m - one.from_m:.2f} m"
-        found.append(Figure(where, f"{one.verdict}: {drop}, {turn * one.slope * 100:.3f} %"))
+        drop = tell(
+            "reckon.mm_in_m",
+            turn=f"{turn * one.drop_m * 1000:.1f}",
+            known=known,
+            to_m=f"{one.to_m - one.from_m:.2f}",
+        )
+        found.append(Figure(where, f"{term(one.verdict)}: {drop}, {turn * one.slope * 100:.3f} %"))
     found += [Figure("low point at", chainage, LENGTH) for chainage in low_points(levels)]
     for sag in sags(levels):
         found.append(Figure("water stands, deepest", sag.depth_m, LENGTH))

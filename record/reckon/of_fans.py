@@ -24,6 +24,7 @@ from record.reckon.of_air import (
 )
 from record.reckon.sum import MAKER, Figure, Given, Input, Sum
 from record.units import Dimension
+from record.words import tell
 
 if TYPE_CHECKING:
     from record.calc.air_system import Part, SystemDrop
@@ -35,7 +36,7 @@ def _parts(given: Given) -> tuple[Part, ...]:
 
     return tuple(
         Part(
-            name=f"part {place}",
+            name=tell("reckon.part", place=place),
             rated_m3_s=row["flow"],
             rated_pa=row["pressure"],
             exponent=1.0 if row["like"] == "mat" else 2.0,
@@ -69,17 +70,25 @@ PART = Input(
     columns=(
         Input(key="flow", says="of that point", of=FLOW),
         Input(key="pressure", says="it takes there", of=PA),
-        Input(key="like", says="how it rises with the flow: as it, or as its square",
-              words=("mat", "opening"), usual="opening"),
+        Input(
+            key="like",
+            says="how it rises with the flow: as it, or as its square",
+            words=("mat", "opening"),
+            usual="opening",
+        ),
         Input(key="opens", says="at which pressure, if a valve", of=PA, usual="0 Pa"),
     ),
     optional=True,
-)  # fmt: skip
+)
 
 
 def _part_figures(system: SystemDrop) -> Iterator[Figure]:
     for part in system.parts:
-        opens = f", and {both(part.opening_pa, PA)} to open" if part.opening_pa else ""
+        opens = (
+            tell("reckon.and_to_open", opening_pa=both(part.opening_pa, PA))
+            if part.opening_pa
+            else ""
+        )
         yield Figure(part.name, f"{both(part.flow_pa, PA)}{opens}")
 
 
@@ -104,13 +113,18 @@ AIR_WAY = Sum(
     source=f"system curve, {ASHRAE}; parts by one point of the maker's sheet",
     caution="A dirty filter, a wet sag and a stuck flap take more. " + CAUTIONS[MEASURED_TRIAL],
     confirm=MAKER,
-    inputs=(Input(key="flow", says="through all of it", of=FLOW), *RUN, PART, ALTITUDE,
-            TEMPERATURE),
+    inputs=(
+        Input(key="flow", says="through all of it", of=FLOW),
+        *RUN,
+        PART,
+        ALTITUDE,
+        TEMPERATURE,
+    ),
     work=_way,
     example='flow="100 m³/h" length="15.20 m; 152 mm; plastic, jointed; 0.8" '
     'part="100 m³/h; 190 Pa; mat" part="100 m³/h; 0 Pa; opening; 60 Pa" altitude="1180 m" '
     'temperature="10 °C"',
-)  # fmt: skip
+)
 
 FAN_POINT = Sum(
     name="fan-point",
@@ -125,14 +139,21 @@ FAN_POINT = Sum(
         Input(
             key="point",
             says="of the maker's curve, flows rising, right of its peak",
-            columns=(Input(key="flow", says="of it", of=FLOW),
-                     Input(key="pressure", says="it gives there", of=PA)),
+            columns=(
+                Input(key="flow", says="of it", of=FLOW),
+                Input(key="pressure", says="it gives there", of=PA),
+            ),
         ),
         *RUN,
         PART,
         Input(key="speed", says="of that on the sheet", of=Dimension.PERCENT, usual="100 %"),
-        Input(key="sheet-air", says="of the air of the sheet", of=Dimension.DENSITY,
-              usual="1.2014 kg/m³", usual_from="standard air, 0.075 lb/ft³"),
+        Input(
+            key="sheet-air",
+            says="of the air of the sheet",
+            of=Dimension.DENSITY,
+            usual="1.2014 kg/m³",
+            usual_from="standard air, 0.075 lb/ft³",
+        ),
         ALTITUDE,
         TEMPERATURE,
     ),
@@ -141,7 +162,7 @@ FAN_POINT = Sum(
     'length="15.20 m; 152 mm; plastic, jointed" fitting="smooth bend 90, r/d 1.5; 2" '
     'part="100 m³/h; 190 Pa; mat" part="100 m³/h; 0 Pa; opening; 60 Pa" altitude="1180 m" '
     'temperature="10 °C"',
-)  # fmt: skip
+)
 
 
 def _trunk(given: Given) -> tuple[Figure, ...]:
@@ -157,12 +178,14 @@ def _trunk(given: Given) -> tuple[Figure, ...]:
         given["size"],
     )
     named = [("trunk", found.trunk)]
-    named += [(f"branch {place}", one) for place, one in enumerate(found.branches, 1)]
+    named += [
+        (tell("reckon.branch", place=place), one) for place, one in enumerate(found.branches, 1)
+    ]
     return tuple(each for name, one in named for each in _sized(name, one, given))
 
 
 def _sized(name: str, one: Sized, given: Given) -> Iterator[Figure]:
-    yield Figure(f"{name} carries", one.flow_m3_s, FLOW)
+    yield Figure(tell("reckon.carries", name=name), one.flow_m3_s, FLOW)
     yield Figure("  exact inside", one.exact_m, LENGTH)
     if one.in_nominal is not None and one.nominal_m is not None:
         yield Figure("  take", one.nominal_m, LENGTH)
@@ -183,18 +206,24 @@ TRUNK = Sum(
     inputs=(
         Input(key="branch", says="flow of each", of=FLOW, many=True),
         Input(key="loss", says="that each may have", of=PA),
-        Input(key="over", says="in how much straight pipe", of=LENGTH, usual="100 ft",
-              usual_from="as the charts of ducts have it"),
+        Input(
+            key="over",
+            says="in how much straight pipe",
+            of=LENGTH,
+            usual="100 ft",
+            usual_from="as the charts of ducts have it",
+        ),
         WALL,
         ROUGHNESS,
-        Input(key="size", says="inside diameter that can be had", of=LENGTH, many=True,
-              optional=True),
+        Input(
+            key="size", says="inside diameter that can be had", of=LENGTH, many=True, optional=True
+        ),
         ALTITUDE,
         TEMPERATURE,
     ),
     work=_trunk,
     example='branch="200 cfm" branch="100 cfm" loss="0.1 in w.g." wall="galvanised duct, chart" '
     'size="6 in" size="8 in" size="10 in"',
-)  # fmt: skip
+)
 
 SUMS = (AIR_WAY, FAN_POINT, TRUNK)

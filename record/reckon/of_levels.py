@@ -7,6 +7,7 @@ from typing import Any
 
 from record.reckon.sum import Figure, Given, Input, Sum
 from record.units import Dimension
+from record.words import tell, term
 
 LENGTH = Dimension.LENGTH
 
@@ -38,10 +39,10 @@ def _run(given: Given) -> tuple[Figure, ...]:
     for one in page:
         step = "opening"
         if one.rise_m is not None:
-            step = f"rise {one.rise_m:.3f}"
+            step = tell("reckon.rise", rise_m=f"{one.rise_m:.3f}")
         elif one.fall_m is not None:
-            step = f"fall {one.fall_m:.3f}"
-        found.append(Figure(f"point {one.point}", f"{one.rl_m:.3f} m, {step}"))
+            step = tell("reckon.fall", fall_m=f"{one.fall_m:.3f}")
+        found.append(Figure(tell("reckon.point", point=one.point), f"{one.rl_m:.3f} m, {step}"))
     for check in check_page(rows, page):
         found.append(Figure(check.what, "agrees" if check.holds else "DOES NOT AGREE"))
     if "closing" in given:
@@ -52,12 +53,19 @@ def _run(given: Given) -> tuple[Figure, ...]:
 def _closed(levels: list[float], given: Given, closure: Any, adjusted_m: Any) -> Iterator[Figure]:
     closed = closure(levels[-1], given["closing"], given["k"], given["length"] / 1000)
     verdict = "closes" if abs(closed.misclosure_m) <= closed.allowable_m else "DOES NOT CLOSE"
-    yield Figure("misclosure", f"{closed.misclosure_m * 1000:+.1f} mm, allowed "
-                 f"{closed.allowable_m * 1000:.1f} mm: {verdict}")  # fmt: skip
+    yield Figure(
+        "misclosure",
+        tell(
+            "reckon.mm_allowed_mm",
+            misclosure_m=f"{closed.misclosure_m * 1000:+.1f}",
+            allowable_m=f"{closed.allowable_m * 1000:.1f}",
+            verdict=term(verdict),
+        ),
+    )
     if verdict == "closes":
         along = [place / (len(levels) - 1) for place in range(len(levels))]
         for place, level in enumerate(adjusted_m(levels, along, closed.misclosure_m), 1):
-            yield Figure(f"point {place}, adjusted", f"{level:.4f} m")
+            yield Figure(tell("reckon.point_adjusted", place=place), f"{level:.4f} m")
 
 
 LEVEL_RUN = Sum(
@@ -104,18 +112,20 @@ def _ties(given: Given) -> tuple[Figure, ...]:
     ties = [Tie(row["x"], row["y"], row["tape"], row.get("tolerance")) for row in given["tie"]]
     found = []
     for number, fix in enumerate(fixes(ties, given.get("side")), 1):
-        found.append(Figure(f"place {number}", f"x {fix.x_m:.3f} m, y {fix.y_m:.3f} m"))
+        found.append(
+            Figure(tell("reckon.place", number=number), f"x {fix.x_m:.3f} m, y {fix.y_m:.3f} m")
+        )
         found.append(Figure("  tapes meet at", fix.angle_deg, Dimension.ANGLE))
         off = ", ".join(f"{one * 1000:+.0f}" for one in fix.residuals_m)
-        found.append(Figure("  each is off by", f"{off} mm"))
+        found.append(Figure("  each is off by", tell("reckon.mm_2", off=off)))
         found.append(Figure("  so", _agreement(fix.agreement, fix.suspects)))
     return tuple(found)
 
 
 def _agreement(word: str, suspects: tuple[int, ...]) -> str:
     if word == "disagree" and suspects:
-        named = " or ".join(f"tie {place + 1}" for place in suspects)
-        return f"they disagree; wrong may be {named}"
+        named = " or ".join(tell("reckon.tie", place=place + 1) for place in suspects)
+        return tell("reckon.they_disagree_wrong_may", named=named)
     return {"agree": "they agree", "disagree": "they disagree"}.get(word, "cannot be told")
 
 

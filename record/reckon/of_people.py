@@ -13,6 +13,7 @@ from record.calc.air_cautions import ALARM_RULES, CAUTIONS
 from record.reckon.of_air import ALTITUDE, both, whole
 from record.reckon.sum import ALARM, Figure, Given, Input, Sum
 from record.units import Dimension
+from record.words import tell, term
 
 if TYPE_CHECKING:
     from record.calc.people_limits import Limit, Room
@@ -77,16 +78,25 @@ def _co2(given: Given) -> tuple[Figure, ...]:
         flow_m3_h=given["flow"] * 3600,
     )
     then, steady = _then_ppm(room, given["after"] / 3600), _steady_ppm(room)
-    found = [Figure(f"at {both(given['after'], Dimension.DURATION)}", then, unit="ppm")]
+    found = [
+        Figure(tell("reckon.at", given=both(given["after"], Dimension.DURATION)), then, unit="ppm")
+    ]
     if math.isfinite(steady):
         found.append(Figure("in the end", steady, unit="ppm"))
     else:
         found.append(Figure("in the end", "it rises as long as people breathe"))
     found += [
-        Figure(f"limit, {one.words}", f"{one.ppm:.0f} ppm{_reached(one, then, steady)}; "
-               f"{one.source}")
+        Figure(
+            tell("reckon.limit", words=term(one.words)),
+            tell(
+                "reckon.ppm",
+                ppm=f"{one.ppm:.0f}",
+                reached=term(_reached(one, then, steady)),
+                source=term(one.source),
+            ),
+        )
         for one in LIMITS
-    ]  # fmt: skip
+    ]
     return (*found, *_passed(room))
 
 
@@ -136,11 +146,14 @@ def _passed(room: Room) -> Iterator[Figure]:
         if one.crosses_h is None:
             continue
         hours, minutes = divmod(math.floor(one.crosses_h * 60 + 1e-6) + 1, 60)
-        when = f"before {hours}:{minutes:02d} from the start" if one.crosses_h else "at the start"
+        when = (
+            tell("reckon.before_from_start", hours=hours, minutes=f"{minutes:02d}")
+            if one.crosses_h
+            else "at the start"
+        )
         yield Figure(
             one.limit.words,
-            f"by these figures {one.limit.ppm:.0f} ppm is passed {when}; a reading and the alarm "
-            "rule, not this",
+            tell("reckon.by_these_figures_ppm", ppm=f"{one.limit.ppm:.0f}", when=term(when)),
         )
 
 
@@ -155,16 +168,26 @@ CO2 = Sum(
         Input(key="volume", says="of the air, less what fills the room", of=Dimension.VOLUME),
         PEOPLE,
         Input(key="after", says="the time asked about", of=Dimension.DURATION),
-        Input(key="flow", says="of outside air, measured", of=FLOW, usual="0 m³/h",
-              usual_from="closed"),
+        Input(
+            key="flow",
+            says="of outside air, measured",
+            of=FLOW,
+            usual="0 m³/h",
+            usual_from="closed",
+        ),
         EACH,
-        Input(key="start", says="in the room at first", of=PPM, usual="420 ppm",
-              usual_from="aired through"),
+        Input(
+            key="start",
+            says="in the room at first",
+            of=PPM,
+            usual="420 ppm",
+            usual_from="aired through",
+        ),
         OUTSIDE,
     ),
     work=_co2,
     example='volume="60.8 m³" people=8 after="2 h"',
-)  # fmt: skip
+)
 
 
 def _served(given: Given) -> tuple[Figure, ...]:
@@ -178,11 +201,17 @@ def _served(given: Given) -> tuple[Figure, ...]:
         outside_ppm=given["outside"] * 1e6,
     )
     return tuple(
-        Figure(f"by {one.mode.name}", f"{one.people} people at most, at "
-               f"{both(one.needed_m3_h / 3600, FLOW)} each; they bring it to "
-               f"{one.steady_ppm:.0f} ppm")
+        Figure(
+            tell("reckon.by", name=term(one.mode.name)),
+            tell(
+                "reckon.people_at_most_at",
+                people=one.people,
+                needed_m3_h=both(one.needed_m3_h / 3600, FLOW),
+                steady_ppm=f"{one.steady_ppm:.0f}",
+            ),
+        )
         for one in found
-    )  # fmt: skip
+    )
 
 
 SERVED = Sum(
@@ -197,17 +226,24 @@ SERVED = Sum(
         Input(
             key="mode",
             says="each way the air is driven",
-            columns=(Input(key="by", says="what drives it", words=MODES),
-                     Input(key="flow", says="of outside air, measured so", of=FLOW)),
+            columns=(
+                Input(key="by", says="what drives it", words=MODES),
+                Input(key="flow", says="of outside air, measured so", of=FLOW),
+            ),
         ),
-        Input(key="limit", says="of carbon dioxide", of=PPM, usual="5000 ppm",
-              usual_from="workplace, mean of 8 h (OSHA); a maker's or engineer's goes before it"),
+        Input(
+            key="limit",
+            says="of carbon dioxide",
+            of=PPM,
+            usual="5000 ppm",
+            usual_from="workplace, mean of 8 h (OSHA); a maker's or engineer's goes before it",
+        ),
         EACH,
         OUTSIDE,
     ),
     work=_served,
     example='mode="motor; 150 m³/h" mode="crank; 100 m³/h" limit="2500 ppm"',
-)  # fmt: skip
+)
 
 
 def _breath(given: Given) -> tuple[Figure, ...]:
@@ -225,7 +261,10 @@ def _breath(given: Given) -> tuple[Figure, ...]:
         for row in given["person"]
     ]
     return (
-        *(Figure(f"person {n}", rate, unit="L/s") for n, rate in enumerate(rates, 1)),
+        *(
+            Figure(tell("reckon.person_2", n=n), rate, unit="L/s")
+            for n, rate in enumerate(rates, 1)
+        ),
         Figure("all of them", math.fsum(rates), unit="L/s"),
         Figure("mean of them", math.fsum(rates) / len(rates), unit="L/s"),
     )
@@ -246,8 +285,12 @@ BREATH = Sum(
                 Input(key="sex", says="as the equations have it", words=("m", "f")),
                 Input(key="age", says="years, from 3"),
                 Input(key="mass", says="of the body", of=Dimension.MASS),
-                Input(key="activity", says="in met: 1 lying, 1.2 sitting, 1.4 standing, 2 to 4 "
-                      "working", usual="1.2", usual_from="sitting"),
+                Input(
+                    key="activity",
+                    says="in met: 1 lying, 1.2 sitting, 1.4 standing, 2 to 4 working",
+                    usual="1.2",
+                    usual_from="sitting",
+                ),
             ),
         ),
         Input(key="temperature", says="of the room", of=Dimension.TEMPERATURE, usual="20 °C"),
@@ -255,6 +298,6 @@ BREATH = Sum(
     ),
     work=_breath,
     example='person="m; 40; 85 kg; 1.2" person="f; 40; 75 kg; 1.2" person="m; 8; 31.9 kg; 1.4"',
-)  # fmt: skip
+)
 
 SUMS = (SUPPLY, CO2, SERVED, BREATH)

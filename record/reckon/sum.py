@@ -82,6 +82,7 @@ class Sum:
         return next((each for each in self.inputs if each.key == key), None)
 
 
+DANGER = "DANGER: "  # begins the caution of a sum that could hurt whoever goes by it
 ENGINEER = "The engineer of record must confirm this before anything is done by it."
 OFFICE = "The local building office and the engineer must confirm this before anything is done."
 MAKER = "The maker's sheet and a measured trial go before this figure."

@@ -10,6 +10,7 @@ from typing import Any
 from record.reckon.given import Said
 from record.reckon.sum import Figure, Input, Sum
 from record.units import Dimension, in_both
+from record.words import term
 
 WIDTH = 100
 
@@ -76,10 +77,12 @@ def value_words(each: Input, value: Any) -> str:
     """Return one given value as it was understood, in both unit systems."""
     if each.columns:
         cells = ((column, value[column.key]) for column in each.columns if column.key in value)
-        return "; ".join(f"{column.key} {value_words(column, cell)}" for column, cell in cells)
+        return "; ".join(
+            f"{term(column.key)} {value_words(column, cell)}" for column, cell in cells
+        )
     if each.of is not None:
         return in_both(Decimal(repr(value)), each.of)
-    return f"{value:g}" if isinstance(value, float) else str(value)
+    return f"{value:g}" if isinstance(value, float) else term(str(value))
 
 
 def _origin(one: Sum) -> Iterator[str]:
@@ -99,7 +102,7 @@ def _results(figures: tuple[Figure, ...]) -> Iterator[str]:
 def figure_words(figure: Figure) -> str:
     """Return a figure with its unit, in both systems where it has a dimension."""
     if isinstance(figure.value, str):
-        return figure.value
+        return term(figure.value)
     if figure.of is not None:
         return in_both(Decimal(repr(figure.value)), figure.of)
     shown = sensibly(figure.value, figure.digits)

@@ -2,6 +2,7 @@
 What the record says in sentences, kept apart from its code, so that a translation is a folder.
 
     en.toml     what the code says, by key; a {name} is filled in where it stands
+    names.toml  names that code goes by and that are printed as terms
     terms       what stands in the record's own tables (kinds, choices, sums, tasks), by its English
 
 English is whole, and spoken when nobody says otherwise. ``speaking`` speaks another for a while:
@@ -20,7 +21,7 @@ from importlib.resources import files
 from types import MappingProxyType
 
 from record.words.plural import form_of
-from record.words.written import read_words
+from record.words.written import read_toml, read_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +54,13 @@ class Words:
 def english() -> Words:
     """Return the language that is whole."""
     return Words("en", read_words(files(__name__) / "en.toml", "record.toml"))
+
+
+@cache
+def names() -> tuple[str, ...]:
+    """Return the names that stand in code and are printed as terms."""
+    read = read_toml(files(__name__) / "names.toml", "names.toml")["names"]
+    return tuple(map(str, read)) if isinstance(read, list) else ()
 
 
 def spoken() -> Words:

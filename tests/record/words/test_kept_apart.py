@@ -15,6 +15,7 @@ from tests.words_apart import calls, keys, left_in, not_answered
 
 HOME = Path(record.__file__).parent
 SAID = ("tell", "tell_how_many")
+FIGURES = sorted(path.stem for path in (HOME / "figures").glob("of_*.py"))
 #: Modules whose sentences a manual prints.
 PRINTED = (
     *("upkeep/counting", "upkeep/dates", "upkeep/fitted", "upkeep/rules", "upkeep/seasons"),
@@ -22,6 +23,8 @@ PRINTED = (
     *("answers/hazards", "answers/isolations", "answers/streams", "answers/find"),
     *("answers/gaps", "answers/network", "place/along_shapes", "place/by_length"),
     *("place/face_shapes", "place/run_shapes", "place/shapes", "place/strays", "place/tied"),
+    "fold/looks",
+    *(f"figures/{name}" for name in FIGURES),
     *("place/levels", "place/shots", "place/accuracy", "place/solids"),
 )
 #: What stands in a table of the record is translated as a term.
