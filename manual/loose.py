@@ -15,6 +15,7 @@ from manual.asks.asking import AskFault
 from manual.bound.book import Book
 from manual.contents import with_contents
 from manual.languages import say, spoken
+from manual.plans.photos import none_kept, put_seen
 from manual.printing import press
 
 CHAPTER = "01-emergency.md"
@@ -45,7 +46,8 @@ def loose_page(book: Book, body: str) -> bytes:
         f"<ol>\n{links}\n</ol></nav>"
     )
     foot = f"<p>{html.escape(_from(book))}</p>"
-    whole = f'<div class="manual loose">\n{head}\n{body}\n{foot}\n</div>'
+    shown = put_seen(body, book.kept)
+    whole = f'<div class="manual loose">\n{head}\n{shown}\n{foot}\n</div>'
     return press.plain_page(
         whole,
         title=say("loose.emergency_pages", book=name),
@@ -57,7 +59,7 @@ def loose_page(book: Book, body: str) -> bytes:
 def cards(book: Book, body: str) -> bytes:
     """Return the pages as cards of A6, as a PDF: the steps, and whom to call. Raises PressFault."""
     # A card is found by its heading; an id would only be the same as in the manual.
-    plain = _HEADING.sub(r"<h1>\2</h1>", body)
+    plain = _HEADING.sub(r"<h1>\2</h1>", put_seen(body, none_kept))
     said = html.escape(_from(book))
     whole = f'<div class="cards" data-from="{said}">\n{plain}\n</div>'
     name = book.view.built.site_name()

@@ -9,13 +9,15 @@ looks for it.
 from __future__ import annotations
 
 import html
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from markupsafe import Markup
 
 from manual.asks.asking import Answer, Told
 from manual.asks.draft import SAND, SAND_BELOW, Draft, drafts, for_event, things_of
+from manual.asks.emergency_page import Page, Step, Touched, Words
+from manual.asks.recognised import with_photos
 from manual.drawings.floor_map import floor_map, way_out
 from manual.languages import say, term
 from manual.plans.drawn import sort_of
@@ -39,64 +41,7 @@ EVENTS: tuple[str, ...] = (
     "start a stay",
     "open after long closure",
 )
-NO_PLAN = Markup("")
 NOT_RECORDED = Told(Absent(Why.NOT_RECORDED), None)
-ON_A_CARD = 700  # letters above which a card needs smaller ones
-ROOMY, CLOSE = 560, 1050  # letters on a page, above which its plan gives way
-
-Words = Told | str
-
-
-@dataclass(frozen=True, slots=True)
-class Touched:
-    """Something to lay hands on: how it is known, what and where it is, its tag last.
-
-    ``work`` says how it is shut, a name and the words; ``number`` is its number on the plan.
-    """
-
-    number: int
-    looks_like: Words
-    what: str
-    where: str
-    work: tuple[tuple[str, Words], ...]
-    tag: str
-
-
-@dataclass(frozen=True, slots=True)
-class Step:
-    """One action, the caution before it, and the numbers of what it touches."""
-
-    do: Words
-    caution: Words
-    numbers: tuple[int, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Page:
-    """One page as it is printed; ``draft`` where nobody recorded a drill."""
-
-    event: str
-    heading: str
-    draft: bool
-    sign: Words
-    signal: Words
-    danger: Words
-    steps: tuple[Step, ...]
-    ways_out: Words
-    call: Words
-    afterwards: Words
-    touched: tuple[Touched, ...]
-    plan: Markup
-
-    @property
-    def letters(self) -> int:
-        """How much is written on it."""
-        return sum(len(str(words)) for words in _all_words(self))
-
-    @property
-    def long(self) -> bool:
-        """Whether its letters have to be smaller on a card."""
-        return sum(len(str(words)) for words in _card_words(self)) > ON_A_CARD
 
 
 def heading(event: str) -> str:
@@ -181,9 +126,8 @@ def _recorded(view: View, drill: Thing, heading: str) -> Page:
         call=answer["call"],
         afterwards=answer["afterwards"],
         touched=tuple(_touched(view, numbers)),
-        plan=NO_PLAN,
     )
-    return _with_plan(view, page)
+    return with_photos(view, _with_plan(view, page))
 
 
 def _drafted(view: View, draft: Draft, heading: str) -> Page:
@@ -206,9 +150,8 @@ def _drafted(view: View, draft: Draft, heading: str) -> Page:
         call=draft.call,
         afterwards=draft.afterwards,
         touched=tuple(_touched(view, numbers)),
-        plan=NO_PLAN,
     )
-    return _with_plan(view, page)
+    return with_photos(view, _with_plan(view, page))
 
 
 def _filled_in(do: str, things: Sequence[Thing]) -> str:
@@ -274,7 +217,7 @@ def _with_plan(view: View, page: Page) -> Page:
     )
     if plan is None:
         return page
-    high = 46.0 if page.letters > CLOSE else 66.0 if page.letters > ROOMY else 84.0
+    high = page.plan_mm
     drawn = drawn_by(
         floor_map,
         plan,
@@ -287,15 +230,3 @@ def _with_plan(view: View, page: Page) -> Page:
         page,
         plan=Markup(f'<figure class="map" aria-label="{label}">\n{drawn.svg.strip()}\n</figure>'),
     )
-
-
-def _card_words(page: Page) -> Iterable[Words]:
-    yield from (page.sign, page.danger, page.ways_out, page.call, page.afterwards)
-    for step in page.steps:
-        yield from (step.do, step.caution)
-
-
-def _all_words(page: Page) -> Iterable[Words]:
-    yield from _card_words(page)
-    for one in page.touched:
-        yield from (one.looks_like, one.what, one.where, *(words for _, words in one.work))

@@ -13,7 +13,8 @@ from dataclasses import dataclass, replace
 from markupsafe import Markup
 
 from manual.asks.asking import Answer
-from manual.asks.emergency import NO_PLAN, NOT_RECORDED, Words
+from manual.asks.emergency import NOT_RECORDED
+from manual.asks.emergency_page import NO_PLAN, Words
 from manual.drawings.floor_map import way_out
 from manual.drawings.site_plan import site_plan as draw_plan
 from manual.languages import say, term
@@ -178,7 +179,8 @@ def _plan(view: View) -> Markup:
     if plan is None:
         return NO_PLAN
     drawn = draw_plan(
-        replace(plan, name=say("fire.plan_name", name=plan.name)), most_high_mm=HIGH_MM
+        replace(plan, name=say("fire.plan_name", name=plan.name), ties=()),  # nobody tapes here
+        most_high_mm=HIGH_MM,
     )
     label = html.escape(drawn.alt)
     return Markup(f'<figure aria-label="{label}">\n{drawn.svg.strip()}\n</figure>')

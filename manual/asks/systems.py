@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from manual.asks.asking import Answer, Told
 from manual.asks.cards import Card
-from manual.asks.emergency import Page
+from manual.asks.emergency_page import Page
 from manual.asks.tables import TriedRow
 from manual.languages import say, term
 from record.accounts.left import BY_ITSELF

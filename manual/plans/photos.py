@@ -10,6 +10,7 @@ import html
 import io
 import re
 from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 
 from markupsafe import Markup
 
@@ -24,6 +25,9 @@ Kept = Callable[[str], bytes | None]
 MOST_PX = 720  # the longer side: 80 mm of paper at 230 dots an inch
 QUALITY = 72
 _PHOTO = re.compile(r'<img data-photo="([^"]*)" alt="([^"]*)">')
+#: Beside what is to be done: small, and left out where the file is not kept here.
+SEEN_PX = 480
+_SEEN = re.compile(r'(<figure class="seen">)<img data-seen="([^"]*)" (alt="[^"]*">.*?</figure>)')
 
 
 def none_kept(sha256: str) -> bytes | None:
@@ -114,17 +118,31 @@ def put_photos(body: str, kept: Kept) -> str:
     """Return the body with a small copy of each photo in its place, or the words that it is not."""
 
     def put(found: re.Match[str]) -> str:
-        data = kept(html.unescape(found[1]))
-        copy = small(data, scaled, MOST_PX, QUALITY) if data is not None else None
-        if copy is None:
+        source = _source(kept, found[1], MOST_PX)
+        if source is None:
             return f'<span class="gap">{html.escape(say("photos.not_kept_here"))}</span>'
-        coded = base64.b64encode(copy).decode("ascii")
-        return f'<img src="data:image/jpeg;base64,{coded}" alt="{found[2]}">'
+        return f'<img src="{source}" alt="{found[2]}">'
 
-    return _PHOTO.sub(put, body)
+    return _PHOTO.sub(put, put_seen(body, kept))
 
 
-def scaled(data: bytes) -> bytes | None:
+def put_seen(body: str, kept: Kept) -> str:
+    """Return the body with the photos of emergency pages in their places, or without them."""
+
+    def put(found: re.Match[str]) -> str:
+        source = _source(kept, found[2], SEEN_PX)
+        return f'{found[1]}<img src="{source}" {found[3]}' if source is not None else ""
+
+    return _SEEN.sub(put, body)
+
+
+def _source(kept: Kept, sha256: str, most_px: int) -> str | None:
+    data = kept(html.unescape(sha256))
+    copy = small(data, partial(scaled, most_px=most_px), most_px, QUALITY) if data else None
+    return f"data:image/jpeg;base64,{base64.b64encode(copy).decode('ascii')}" if copy else None
+
+
+def scaled(data: bytes, most_px: int = MOST_PX) -> bytes | None:
     """
     Return a photo as a small JPEG of its own, upright, or None if it is no picture.
 
@@ -136,7 +154,7 @@ def scaled(data: bytes) -> bytes | None:
     try:
         with Image.open(io.BytesIO(data)) as photo:
             copy = photo if photo.mode in ("RGB", "L") else photo.convert("RGB")
-            copy.thumbnail((MOST_PX, MOST_PX), reducing_gap=1.0)  # a JPEG is read at a part of it
+            copy.thumbnail((most_px, most_px), reducing_gap=1.0)  # a JPEG is read at a part of it
             upright = ImageOps.exif_transpose(copy).convert("RGB")
     except Exception:  # Pillow raises many kinds of error on a damaged file
         return None
