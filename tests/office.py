@@ -34,11 +34,11 @@ class Server:
     def url(self, database: str, login: str = OWNER) -> str:
         return f"postgresql://{login}@127.0.0.1:{self.port}/{database}"
 
-    def connect(self, database: str, login: str = OWNER) -> Any:
+    def connect(self, database: str, login: str = OWNER, *, autocommit: bool = True) -> Any:
         import psycopg
 
         return psycopg.connect(
-            self.url(database, login), passfile=str(self.password_file), autocommit=True
+            self.url(database, login), passfile=str(self.password_file), autocommit=autocommit
         )
 
     def database(self) -> str:

@@ -3,12 +3,18 @@
 from __future__ import annotations
 
 import json
+import os
+import re
+import subprocess
+from contextlib import nullcontext
 from itertools import product
 from pathlib import Path
 
 import pytest
+import sqlalchemy as sa
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from msgspec import structs
 
 from record.accounts.proofs import NOT_TOLD, STANDS, VOID, proofs
 from record.answers import behind, json_form
@@ -20,13 +26,14 @@ from record.answers.work_pass import NoPass, work_pass
 from record.archive import held_back, packed, unpack, write_folder
 from record.checks import json_form as ready_form
 from record.checks import ready
-from record.entry import stubs
+from record.entry import seal, stubs
 from record.exports import geojson
 from record.exports.items import about
 from record.fold import fold
-from record.log import Log, handed_over, merge
+from record.log import Folder, Log, handed_over, merge
 from record.readers import look, look_at
 from record.reserved import carried_in
+from tests.office import programs
 from tests.record.answers.shelter import SITE, block, fit_out, hull, panel, run, sheet
 from tests.record.building import entries_of
 from tests.record.cli.test_every_command import asburied
@@ -254,42 +261,108 @@ def test_the_new_owner_is_told_which_panels_are_reserved_for_what_was_held_back(
         assert "S-2" in {item.tag for item in far.items}
 
 
-@pytest.mark.parametrize("backend", ["folder", "office"])
-def test_an_office_holds_stripped_copies_without_holding_one_secret(tmp_path, backend, request):
-    """Twenty shelters, each packed for the trade's technician and merged into the office: every
-    link of every site, no word of a secret, and answers as each whole record would give."""
-    wholes = {}
-    made = _office(tmp_path, backend, request)
-    for n in range(20):
-        site = f"site-{n}"
-        text = [sheet(SITE, hull(), *STATED), sheet(in_hull(n, n / 5, 0.0, 50.7), writer="ow")]
-        entries = entries_of(*(each.replace("fern-bank", site) for each in text))
-        wholes[site] = entries
-        with kept(tmp_path / f"whole-{n}", entries) as log:
-            bag = packed(look(entries, "technician"), log.files)
-            write_folder(bag.files, tmp_path / f"bag-{n}")
+def shelters(count):
+    """
+    Yield as many sites, each with a secret of its own: one is written as day sheets, the others
+    are sealed anew from it under another name, with another place, other words and other salts.
+    """
+    text = sheet(SITE, hull(), *STATED), sheet(in_hull(1, 1.0, 0.0, 50.7), writer="ow")
+    template = entries_of(*text)
+    for n in range(count):
+        site, heads, sealed = f"site-{n}", {}, []
+        for entry in template:
+            content = entry.content
+            if content.kind == "store":
+                along = {"text": f"2.{n % 5} m", "si": f"2.{n % 5}", "unit": "m"}
+                body = content.body | {"name": f"canary {n}", "from_near": along}
+                content = structs.replace(content, about=f"CANARY-{n}", body=body)
+            if content.kind == "site":
+                content = structs.replace(content, about=site)
+            seq, prev = heads.get(entry.link.writer, (0, None))
+            one = seal(
+                structs.replace(content, seen={}),
+                site=site, writer=entry.link.writer, seq=seq + 1, recorded=entry.link.recorded,
+                prev=prev, salt=(1000 * n + len(sealed)).to_bytes(16, "big"),
+            )  # fmt: skip
+            heads[entry.link.writer] = one.link.seq, one.hash
+            sealed.append(one)
+        yield site, tuple(sealed)
+
+
+def stripped(folder, entries):
+    """Write the lines of a technician's bag, and what it reserves, as `merge BAG/data` reads it."""
+    bag = packed(look(entries, "technician"), Folder(folder / "no files"))
+    for file in bag.files:
+        name = file.path.removeprefix("data/")
+        if name in ("links.jsonl", "contents.jsonl", "checkpoint.txt") or name[:9] == "reserved/":
+            (folder / name).parent.mkdir(parents=True, exist_ok=True)
+            (folder / name).write_bytes(file.read())
+    return folder
+
+
+@pytest.mark.parametrize(("backend", "count"), [("folder", 20), ("office", 200)])
+def test_an_office_holds_stripped_copies_without_holding_one_secret(
+    tmp_path, backend, count, request
+):
+    """200 shelters, each packed for the technician and merged into the office: every link of every
+    site, no word of a secret in any byte that is kept, and answers as each whole record gives."""
+    made, kept_bytes = _office(tmp_path, backend, request)
+    wholes = dict(shelters(count))
+    for site, entries in wholes.items():
         with made(site) as log:
-            merge(log, [handed_over(tmp_path / f"bag-{n}" / "data")], received=RECEIVED)
-    for n, (site, entries) in enumerate(wholes.items()):
+            merge(log, [handed_over(stripped(tmp_path / site, entries))], received=RECEIVED)
+    held = kept_bytes()
+    for n, (_, entries) in enumerate(wholes.items()):
+        (secret,) = (e for e in entries if e.content.kind == "store")
+        assert f"CANARY-{n}".encode() in secret.content_line
+        assert all(entry.link_line in held for entry in entries)
+        assert secret.content_line not in held
+    assert b"canary" not in held.lower() and b"inside_length" in held
+    for site, entries in [*wholes.items()][::19]:
         with made(site, there=True) as log:
-            lines = [*log.lines()]
-            assert sorted(link for _, _, link, _ in lines) == sorted(e.link_line for e in entries)
-            said = b"".join(content or b"" for *_, content in lines)
-            assert f"S-{n}".encode() not in said and b"box" not in said
+            found = log.entries()
+            assert sorted(e.link_line for e in found) == sorted(e.link_line for e in entries)
             whole, copy = look(entries, "technician"), view_in(log, "technician")
-            for panel_n in range(len(PANELS)):
-                one, other = (json_form(behind(v, f"P-{panel_n}")) for v in (whole, copy))
-                assert one == other
+            told = [behind(whole, f"P-{panel_n}") for panel_n in range(len(PANELS))]
+            assert told == [behind(copy, f"P-{panel_n}") for panel_n in range(len(PANELS))]
+            assert {one.reserved for one in told} == {True, False}
 
 
 def _office(tmp_path: Path, backend, request):
+    """Return what opens or makes a site, and what gives every byte that is kept of all of them."""
     if backend == "folder":
-        return lambda site, there=False: (Log.open if there else Log.make)(tmp_path / site)
+        records = tmp_path / "records"
+        records.mkdir()
+
+        def files():
+            return b"".join(p.read_bytes() for p in sorted(records.rglob("*")) if p.is_file())
+
+        return lambda site, there=False: (Log.open if there else Log.make)(records / site), files
     from record.log import Office
+    from record.log.office import OfficeFiles, made_at
 
     server = request.getfixturevalue("office_server")
-    url = server.url(server.database())
-    return lambda site, there=False: (Log.open if there else Log.make)(Office(url, site))
+    database = server.database()
+    made_at(Office(server.url(database))).dispose()
+    # Connections that are kept: opening one for each question is most of the time.
+    engine = sa.create_engine(
+        "postgresql+psycopg://", creator=lambda: server.connect(database, autocommit=False)
+    )
+    request.addfinalizer(engine.dispose)
+
+    def made(site, there=False):
+        office = Office(server.url(database), site)
+        return nullcontext(Log(office, OfficeFiles(office, engine), engine))
+
+    return made, lambda: dumped(server, database)
+
+
+def dumped(server, database):
+    """Return all of a database as pg_dump writes it, the bytes that it writes in hex read back."""
+    command = [str(programs() / "pg_dump"), "--no-owner", server.url(database)]
+    own = {**os.environ, "PGPASSFILE": str(server.password_file)}
+    text = subprocess.run(command, env=own, capture_output=True, check=True).stdout
+    return re.sub(rb"\\\\x([0-9a-f]*)", lambda found: bytes.fromhex(found[1].decode()), text)
 
 
 def test_a_readers_bag_is_merged_into_the_office_as_it_is_typed(
