@@ -15,7 +15,7 @@ from html import escape, unescape
 from typing import TYPE_CHECKING, Any
 
 from manual.asks.asking import AskFault, in_markdown
-from manual.asks.marks import as_template
+from manual.asks.marks import CHANGED_ROW, as_template
 from manual.languages import say, spoken
 
 if TYPE_CHECKING:
@@ -114,6 +114,7 @@ def to_html(markdown: str) -> str:
 
     html = str(MarkdownIt("commonmark", {"html": True}).enable("table").render(markdown))
     html = _ID.sub(lambda found: f' id="{unescape(found[1])}"', html)
+    html = html.replace(f"<tr>\n<td>{CHANGED_ROW}", '<tr class="changed">\n<td>')
     html = NO_HEADINGS.sub(_as_facts, html)
     html = _NO_ROWS.sub(_with_a_row, html)
     return html.replace("<th>", '<th scope="col">')
@@ -141,5 +142,5 @@ def _with_a_row(table: re.Match[str]) -> str:
 
 
 def _as_facts(table: re.Match[str]) -> str:
-    named = re.sub(r"<tr>\n<td>(.*?)</td>", r'<tr>\n<th scope="row">\1</th>', table[1])
+    named = re.sub(r"(<tr[^>]*>)\n<td>(.*?)</td>", r'\1\n<th scope="row">\2</th>', table[1])
     return f'<table class="facts">\n{named}\n</table>'

@@ -16,7 +16,7 @@ from manual.asks.doubt import doubt
 from manual.asks.emergency import pages
 from manual.asks.fire import fire_page
 from manual.asks.floors import floor_area, round_floor_area, round_inside
-from manual.asks.marks import drawing
+from manual.asks.marks import CHANGED_ROW, drawing
 from manual.asks.parts import lots, parts
 from manual.asks.plan_ahead import season_words, strips, ten_years, visits_ahead, year_ahead
 from manual.asks.releases import went_on
@@ -55,6 +55,7 @@ def asked_of(book: Book) -> Mapping[str, Any]:
     """Return the names chapters may use; each is a value or a function of the record's words."""
     view = book.view
     changed_tags = {tag for entry in book.changed for tag in _changed(entry)}
+    changed_tags |= {entry.number for entry in book.changed}
     first = book.before is None
     dues = dues_of(book)
     void = doubts(view)
@@ -64,10 +65,17 @@ def asked_of(book: Book) -> Mapping[str, Any]:
     emergency, cards = asked["emergency"], list(task_cards(dues))
     tell_tried = partial(tried, view, void)
 
-    def bar(of: Answer | str) -> Markup:
-        """Open a block; with a bar beside it where the thing changed since the last edition."""
-        tag = of if isinstance(of, str) else str(of.tag)
-        return Markup('<div class="changed">' if tag in changed_tags and not first else "<div>")
+    def changed(*of: Answer | str) -> bool:
+        tags = {one if isinstance(one, str) else str(one.tag) for one in of}
+        return not first and bool(tags & changed_tags)
+
+    def bar(*of: Answer | str) -> Markup:
+        """Open a block; with a bar beside it where any of these changed since the last edition."""
+        return Markup('<div class="changed">' if changed(*of) else "<div>")
+
+    def row(*of: Answer | str) -> Markup:
+        """Begin a row of a table, which then has such a bar."""
+        return CHANGED_ROW if changed(*of) else Markup("")
 
     return {
         **asked,
@@ -94,6 +102,7 @@ def asked_of(book: Book) -> Mapping[str, Any]:
         "changes": [Told(entry) for entry in book.changed if _tells(entry)],
         "sources": _sources(view.built.things.values()),
         "bar": bar,
+        "row": row,
         "end": Markup("</div>"),
         "fire": fire_page(view),
         "doubt": doubt(book),

@@ -21,6 +21,8 @@ if TYPE_CHECKING:
     from record.readers import View
 
 CONTENTS = '<nav class="contents"></nav>'
+#: What stands at the head of a table's row that has a bar beside it.
+CHANGED_ROW = Markup("<!--changed-->")
 _ASKED = re.compile(r"\[\[\s*(draw:)?\s*((?:\{\{.*?\}\}|[^\]\n])*?)\s*\]\]")
 _DRAWING = re.compile(r'<div data-draw="([^"]*)"></div>')
 _GAP = re.compile(r"</?span[^>]*>")

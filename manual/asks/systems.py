@@ -83,6 +83,10 @@ class SystemTold:
     troubles: tuple[Led, ...]
     readings: tuple[str, ...]  # headings of its operating log
 
+    @property
+    def tags(self) -> tuple[str, ...]:
+        return tuple(part.tag for part in self.parts)
+
 
 def systems(
     view: View, pages: Sequence[Page], cards: Sequence[Card], tried: Tried

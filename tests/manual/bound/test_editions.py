@@ -84,7 +84,9 @@ def test_a_change_bar_stands_beside_what_changed_and_beside_nothing_else(log):
     html = issued(log).built.html.decode()
     barred = re.findall(r'<div class="changed">\s*<h[23]>(.*?)</h[23]>', html)
     assert barred == ["CV-1"]
-    assert html.count('class="changed"') == 1
+    assert (
+        html.count('class="changed"') == 5
+    )  # its row among valves and of its system, its system twice
 
 
 def test_where_two_tags_were_swapped_both_have_the_bar(log):
@@ -176,3 +178,22 @@ def test_a_changed_or_deleted_file_of_an_edition_is_told_by_its_entry(log):
         ("of-1", f"its file editions/{body['pdf'][:12]}… was changed"),
         ("of-1", f"its file editions/{body['calendar'][:12]}… is missing"),
     )
+
+
+def test_systems_lots_and_zones_that_changed_have_a_bar_and_others_none(log):
+    """A row of a table carries it at its head; a system's facts are barred as a block."""
+    zone = "## reserved zone R-1\n\n- hull: A\n- face: left\n- hazard: cable"
+    zone += "\n- width: 1.00 m\n- height: 1.00 m"
+    lots = "\n\n".join(f"## lot LT-{n}\n\n- number: 1{n}\n- product: tar" for n in (1, 2))
+    post_text(log, sheet(f"{zone}\n\n{lots}", day="2031-05-18", writer="ck"))
+    first = issued(log).built.html.decode()
+    assert 'class="changed"' not in first and "<!--changed-->" not in first
+    news = "## reserved zone R-1\n\n- hazard: cable, live\n\n## lot LT-2\n\n- maker: somebody"
+    post_text(log, sheet(f"{news}\n\n{TURNED}", day="2031-05-20", writer="ck"))
+    html = issued(log).built.html.decode()
+    rows = re.findall(r'<tr class="changed">\s*<td>(.*?)</tr>', html, re.DOTALL)
+    assert "<!--changed-->" not in html
+    for said, count in (("cable, live", 1), ("LT-2", 1), ("LT-1", 0)):
+        assert sum(said in row for row in rows) == count, said
+    (air,) = re.findall(r">Air</h2>(.*?)</section>", html, re.DOTALL)
+    assert air.count('<div class="changed">') == 2
