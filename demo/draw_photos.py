@@ -26,6 +26,8 @@ SKY, EARTH, SAND, STEEL = "#c9d6de", "#8a6a4a", "#d8c48f", "#6f7780"
 TAR, FOAM, WRAP, BOARD, WOOD = "#1d1b1a", "#efe3b4", "#4c5560", "#d9d6cd", "#b98d5a"
 GREEN, RED, WHITE, ORANGE = "#6f8f4e", "#b3261e", "#fbfbf6", "#e07a1f"
 
+BOARDED = ("boards", "hole", "filled", "rail")  # walls whose boards are on
+
 Pen = ImageDraw.ImageDraw
 
 
@@ -123,9 +125,9 @@ def window(pen: Pen, _: str) -> None:
 
 def wall(pen: Pen, what: str) -> None:
     """A wall: battens with foam, or boards; with a box, a conduit, a hole, or a sleeve."""
-    pen.rectangle((0, 0, *SIZE), fill=BOARD if what in ("boards", "hole", "filled") else FOAM)
+    pen.rectangle((0, 0, *SIZE), fill=BOARD if what in BOARDED else FOAM)
     for x in range(30, 720, 165):
-        if what in ("boards", "hole", "filled"):
+        if what in BOARDED:
             pen.line((x, 0, x, 474), fill="#8f8b80", width=3)
         else:
             pen.rectangle((x, 0, x + 30, 474), fill=WOOD, outline="#7d5b34")
@@ -135,6 +137,11 @@ def wall(pen: Pen, what: str) -> None:
         pen.line((420, 0, 420, 474), fill="#e8e8e8", width=16)
     if what in ("hole", "filled"):
         pen.ellipse((352, 232, 368, 248), fill="#151515" if what == "hole" else "#f3f1ea")
+    if what == "rail":
+        pen.rectangle((205, 210, 350, 250), fill=WOOD, outline="#7d5b34", width=3)
+        for x in range(223, 350, 36):
+            pen.ellipse((x - 5, 225, x + 5, 235), fill="#3c3c3c")
+            pen.arc((x - 14, 236, x + 14, 280), 0, 180, fill="#3c3c3c", width=6)
     if what == "sleeve":
         pen.ellipse((330, 200, 400, 270), fill="#30353a", outline=RED, width=8)
     staff(pen, 660, 60, 440) if what == "boards" else rule(pen, 90, 410)
@@ -151,6 +158,34 @@ def valves(pen: Pen, _: str) -> None:
         pen.rectangle((x - 30, 300, x + 30, 330), fill=WHITE, outline="black")
 
 
+def check(pen: Pen, size: str) -> None:
+    """A check valve on its pipe, its body as wide again as the pipe, with the arrow cast on it."""
+    wall(pen, "furring")
+    half = 70 if size == "large" else 26
+    body = "#26292c" if size == "large" else "#8d949a"
+    pen.rectangle((0, 230 - half, SIZE[0], 230 + half), fill="#9fb0bd", outline="black")
+    middle, wide = 360, half * 2
+    cast = (middle - wide, 212 - half, middle + wide, 248 + half)
+    pen.rectangle(cast, fill=body, outline="black")
+    pen.ellipse((middle - half, 180 - half * 2, middle + half, 216), fill=body, outline="black")
+    pen.line((middle - half, 230, middle + half, 230), fill=WHITE, width=8)
+    pen.polygon([(middle + half, 212), (middle + half, 248), (middle + half + 26, 230)], fill=WHITE)
+
+
+def pit(pen: Pen, what: str) -> None:
+    """A small hole dug by hand, a pipe across its bottom; or the pipe near by, with a scratch."""
+    pen.rectangle((0, 0, *SIZE), fill=GREEN if what == "pipe" else EARTH)
+    if what == "pipe":
+        pen.ellipse((190, 60, 530, 400), fill=EARTH, outline="#4d3a26", width=8)
+        pen.ellipse((250, 120, 470, 340), fill="#5d452e")
+    half = 16 if what == "pipe" else 60
+    ends = (252, 468) if what == "pipe" else (0, SIZE[0])
+    pen.rectangle((ends[0], 230 - half, ends[1], 230 + half), fill="#c8743a", outline="black")
+    if what == "scratch":
+        pen.line((300, 205, 420, 216), fill="#f0c9a8", width=5)
+    rule(pen, 230, 420)
+
+
 def hatch(pen: Pen, what: str) -> None:
     """The shaft: standing outside at the end wall, or its open hatch from the room."""
     if what == "outside":
@@ -162,16 +197,20 @@ def hatch(pen: Pen, what: str) -> None:
     rule(pen, 226, 436)
 
 
-def mound(pen: Pen, _: str) -> None:
+def mound(pen: Pen, what: str) -> None:
+    """Turf, with a mound; or with bare soil where a hole was filled."""
     ground(pen)
     pen.rectangle((0, 170, *SIZE), fill=GREEN)
-    pen.pieslice((60, 150, 660, 520), 180, 360, fill="#7fa05c")
+    if what == "soil":
+        pen.ellipse((230, 270, 490, 400), fill=EARTH)
+    else:
+        pen.pieslice((60, 150, 660, 520), 180, 360, fill="#7fa05c")
     staff(pen, 350, 80, 300)
 
 
 SCENES: dict[str, Callable[[Pen, str], None]] = {
     scene.__name__: scene
-    for scene in (trench, outfall, hull, seam, window, wall, valves, hatch, mound)
+    for scene in (trench, outfall, hull, seam, window, wall, valves, check, pit, hatch, mound)
 }
 
 

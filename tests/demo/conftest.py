@@ -46,7 +46,7 @@ def ask(built: Path) -> Callable[..., str]:
     def asburied(*words: str, status: int = 0, record: str = "larch-end") -> str:
         own = {
             "ASBURIED_RECORD": str(built / record),
-            "ASBURIED_NOW": "2025-05-17T08:00:00-06:00",
+            "ASBURIED_NOW": "2025-06-30T08:00:00-06:00",
             "ASBURIED_CONFIG": str(built / "keys"),
         }
         done = subprocess.run(

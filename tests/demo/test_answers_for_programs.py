@@ -22,6 +22,7 @@ ASKS = {
     "entries": [],
     "recall": ["V-0417"],
     "proofs": [],
+    "passes": [],
     "balance": [],
     "left": [],
     "drift": [],

@@ -126,9 +126,11 @@ def test_the_renewed_blower_keeps_the_tag_and_has_a_serial_of_its_own(ask) -> No
 
 
 def test_the_drain_valves_are_left_as_they_ought_to_be(ask) -> None:
-    """2025-04-15: DV-1 shut, DV-2 open."""
-    told = ask("left")
+    """2025-04-15: DV-1 shut, DV-2 open; so again on 2025-06-26, after D-1 was tried."""
+    told = ask("left", "--as-of", "2025-05-16")
     assert "DV-1: left shut 2025-04-15" in told and "DV-2: left open 2025-04-15" in told
+    told = ask("left")
+    assert "DV-1: left shut 2025-06-26" in told and "DV-2: left open 2025-06-26" in told
 
 
 def test_the_plug_is_on_until_the_last_afternoon(ask) -> None:
@@ -176,6 +178,30 @@ def test_of_the_lot_called_back_one_is_replaced_and_one_is_suspect(ask) -> None:
 def test_what_was_poured_in_and_did_not_come_out_is_told(ask) -> None:
     told = ask("drift", "AIR-IN")
     assert "5.0 L in, 4.8 L out" in told and "5.0 L in, 3.6 L out" in told
+
+
+def test_a_joiners_pass_is_closed_by_its_return_photo(ask) -> None:
+    """Four holes of 18 mm in a board that was open, where 20 mm was allowed; nothing is void."""
+    passes = {one["tag"]: one for one in json.loads(ask("passes", "--json"))["passes"]}
+    back = passes["WP-1"]
+    assert (back["state"], back["closed"], back["voids"]) == ("back", True, [])
+    fields = json.loads(ask("show", "WP-1", "--json"))["fields"]
+    assert "A-L8" in fields["open"]["words"] and "A-L3" in fields["reserved"]["words"]
+    assert "stands" in ask("proofs", "A", "--as-of", "2025-06-12").split("air tightness")[1]
+
+
+def test_a_fencers_broken_pass_voids_the_test_of_the_drain_until_water_runs_out_again(ask) -> None:
+    """Void from 2025-06-24 to the 26th; closed only then, with the test passed and a picture."""
+    broken = ask("passes", "--as-of", "2025-06-25", status=1)
+    assert "GP-1: BROKEN, NOT CLOSED" in broken
+    assert "VOID since then: D-1: water runs out (ld-88)" in broken and "it is not back" in broken
+    assert "VOID since 2025-06-24" in ask("proofs", "D-1", "--as-of", "2025-06-25", status=1)
+    assert "GP-1: BROKEN, CLOSED" in ask("passes")
+    assert "stands again: 5 L in at the hull" in ask("proofs", "D-1")
+
+
+def test_before_digging_one_is_told_whom_to_ring(ask) -> None:
+    assert "Ring 555-0188" in " ".join(ask("beneath", "24.00", "6.00").split())
 
 
 def test_who_has_the_house_now_is_the_owners_alone_to_know(ask) -> None:

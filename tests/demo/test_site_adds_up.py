@@ -401,6 +401,29 @@ def test_the_drive_comes_nearer_than_ten_feet() -> None:
     assert taped < 10 * 0.3048
 
 
+def test_the_post_hole_comes_down_on_the_drain() -> None:
+    """
+    D-1 falls from (16.40, 4.40) to (22.40, -3.60), 10 m, so it runs 0.6 east and 0.8 south a metre.
+
+    The hole at (20.4, -0.9) is 4.0 x 0.6 + 5.3 x 0.8 = 6.64 m along it and 4.0 x 0.8 - 5.3 x 0.6
+    = 0.02 m beside it. The ground there is 49.70 - 6.64 x 0.225 = 48.206, the crown, 52 mm above
+    the invert, 47.400 - 6.64 x 0.025 + 0.052 = 47.286: the spade stops 0.92 m down.
+    """
+    (x, y), (end_x, end_y) = place("D-1/1"), place("D-1/2")
+    hole = next(str(d.body["extent"]) for d in said("uncovered", "FILL-TR"))
+    at_x, at_y = map(float, re.findall(r"x ([0-9.]+), y (-[0-9.]+)", hole)[0])
+    east, north = (end_x - x) / 10, (end_y - y) / 10
+    along = (at_x - x) * east + (at_y - y) * north
+    assert abs((at_x - x) * north - (at_y - y) * east) < 0.027  # half of the pipe
+    grounds = [last("station", f"D-1/{key}", "ground") for key in (1, 2)]
+    ground = grounds[0] + (grounds[1] - grounds[0]) * along / 10
+    crown = invert("D-1/1") + (invert("D-1/2") - invert("D-1/1")) * along / 10 + 0.052
+    dug = last("pass broken", "GP-1", "depth")
+    assert ground - crown == pytest.approx(dug, abs=0.005)
+    words = str(next(said("pass broken", "GP-1")).body["what"])
+    assert f"x {math.floor(at_x)}, y {math.floor(at_y)};" in words
+
+
 def test_the_water_in_the_sag_is_what_the_pour_lost() -> None:
     """Lost 4.8 − 3.6 = 1.2 L. Water over 2 m, 20 mm deep in the middle, where two straight
     lengths meet: at u of the half, 20 (1 − u) mm. In a pipe of 152 mm a depth h fills the segment
