@@ -31,10 +31,12 @@ ARROWS: Mapping[str, frozenset[str]] = {
         "record.facts": "record.units",
         "record.secret": "",
         "record.proof": "",
+        "record.halves": "",
         # A new record is made by the migrations.
-        "record.log": "record.entry record.proof record.secret migrations",
+        "record.log": "record.entry record.halves record.proof record.secret migrations",
         "record.fold": "record.entry record.facts record.units",
-        "record.index": "record.entry record.facts record.fold record.log record.secret",
+        "record.index": "record.entry record.facts record.fold record.halves record.log "
+        "record.secret",
         "record.sheets": "record.entry record.facts record.units",
         "record.place": "record.entry record.fold record.facts record.units record.calc",
         "record.reserved": "record.entry record.facts record.place record.proof record.trust",
@@ -59,11 +61,11 @@ ARROWS: Mapping[str, frozenset[str]] = {
         "record.readers record.calc record.reckon",
         "record.evening": "record.entry record.facts record.fold record.readers record.accounts "
         "record.figures record.checks",
-        "record.trust": "record.entry record.fold record.proof",
-        "record.archive": "record.entry record.facts record.units record.log record.place "
-        "record.proof record.reserved record.readers record.trust",
-        "record.exports": "record.entry record.facts record.units record.fold record.log "
-        "record.place record.readers record.archive",
+        "record.trust": "record.entry record.fold record.halves record.proof",
+        "record.archive": "record.entry record.facts record.units record.halves record.log "
+        "record.place record.proof record.reserved record.readers record.trust",
+        "record.exports": "record.entry record.facts record.units record.fold record.halves "
+        "record.log record.place record.readers record.archive",
         "record.cli": "record",
         "manual.languages": "record",
         "manual.theme": "record manual.languages",

@@ -10,8 +10,9 @@ from pathlib import Path
 from record.archive.check import BadBag, checked_copy
 from record.archive.untar import untar
 from record.entry import Entry, checkpoint, stubs, tips
+from record.halves import half_of
 from record.log import Log, LogFault, NotMerged, handed_over, merge, verify
-from record.log.whole import half_of, write_file
+from record.log.whole import write_file
 from record.proof import PACKED, SIGNATURE, Proof
 from record.trust import OfKey, judged
 

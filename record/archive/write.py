@@ -9,8 +9,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 
 from record.archive.bag import BagFile
+from record.halves import half_of
 from record.log import LogFault
-from record.log.whole import OWNER_FILE, OWNER_FOLDER, half_of, write_file
+from record.log.whole import OWNER_FILE, OWNER_FOLDER, write_file
 
 
 def write_folder(files: Sequence[BagFile], to: Path) -> None:

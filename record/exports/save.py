@@ -6,8 +6,9 @@ import shutil
 from collections.abc import Mapping
 from pathlib import Path
 
+from record.halves import half_of
 from record.log import LogFault
-from record.log.whole import OWNER_FOLDER, half_of, write_file
+from record.log.whole import OWNER_FOLDER, write_file
 
 
 def save_file(data: bytes, to: Path) -> None:

@@ -17,8 +17,8 @@ from pathlib import Path
 
 import msgspec
 
+from record.halves import half_of
 from record.index.rows import Index
-from record.log.whole import half_of
 from record.secret import Vault
 
 SEAL = 32  # bytes of HMAC-SHA-256, before everything else

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import sqlalchemy as sa
 
+from record.halves import half_of
 from record.log.faults import (
     NO_DATABASE,
     NO_TABLE,
@@ -23,7 +24,7 @@ from record.log.folder import DATABASE, SEALED_DATABASE, Files, Folder
 from record.log.office import Office, Place
 from record.log.sealed import SealedFiles
 from record.log.tables import REVISION
-from record.log.whole import half_of, write_file
+from record.log.whole import write_file
 from record.secret import Words, asked
 
 README = "README.txt"  # in every encrypted record: how it is opened without this program

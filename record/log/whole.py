@@ -4,23 +4,12 @@ from __future__ import annotations
 
 import errno
 import os
-import secrets
 from collections.abc import Iterable
 from pathlib import Path
 
+from record.halves import half_of
+
 OWNER_FOLDER, OWNER_FILE = 0o700, 0o600
-LONG = 200  # bytes; a name may have 255
-
-
-def half_of(place: Path) -> Path:
-    """
-    Return a name beside ``place`` that nothing has, for what is not whole yet.
-
-    It is drawn, not counted: what a killed process left behind must never stand in the way of the
-    next one, which may well have the same process number.
-    """
-    name = place.name if len(os.fsencode(place.name)) <= LONG else place.name[:40]
-    return place.with_name(f".{name}.{secrets.token_hex(6)}")
 
 
 def write_file(place: Path, pieces: Iterable[bytes]) -> None:

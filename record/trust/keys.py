@@ -6,12 +6,12 @@ A key never enters the record; only its public half does, in an entry of kind "w
 from __future__ import annotations
 
 import os
-import secrets
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
 from record.entry import WRITER
+from record.halves import half_of
 from record.trust.ed25519 import from_pem, public_of, sign, to_pem
 
 
@@ -60,7 +60,7 @@ def make_key(folder: Path, writer: str, seed: bytes, *, anew: bool = False) -> K
     place = _place(folder, writer)
     if place.exists() and not anew:
         raise KeyFault(f"{writer} has a key on this device already: {place}")
-    half = place.with_name(f".{place.name}.{secrets.token_hex(6)}")
+    half = half_of(place)
     try:
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
         folder.chmod(0o700)
