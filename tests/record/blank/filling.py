@@ -114,12 +114,17 @@ class _Filling:
 
     def _value(self, kind: Kind, key: str) -> str:
         if key == "mends":
-            return self.built.entries[-2].number
+            return self._mended()
         if key in COMMON:
             return COMMON[key]
         found = kind.field(key)
         assert found is not None, key
         return self.choose(values(self.built, found))
+
+    def _mended(self) -> str:
+        """Return an entry of the thing itself: of another, more readers might see it than this."""
+        said = [e for e in self.built.entries if e.content and e.content.about == self.tag]
+        return (said or self.built.entries[:-1])[-1].number
 
     def _field(self, line: str) -> str:
         key, _, rest = line[2:].partition(": ")

@@ -124,6 +124,16 @@ def test_whatever_a_gap_takes_is_taken(held: Path, tmp_path: Path, kind: Kind, d
         post_filled(log, kind, tag, tmp_path, choose)
 
 
+@pytest.mark.parametrize("tag", ["M-1", "S-1"])
+def test_a_withdrawal_under_the_tag_of_what_fewer_may_see_is_refused_in_words(again: Log, tag: str):
+    """A copy that shows the entry and not that it was withdrawn would go on saying it."""
+    seen_by_all = next(e for e in again.entries() if e.content and e.content.about == "TP-1")
+    form = f"## withdrawn {tag}\n\n- mends: {seen_by_all.number}\n- because: it was another"
+    with pytest.raises(SheetRejected) as caught:
+        post_text(again, day("2031-05-15", "ld", form))
+    assert "could not see what mends it" in caught.value.faults[0].problem
+
+
 SCRAWL = st.text(st.sampled_from("_-|#<!>[]()\"'`~*: ,.0123456789abmn½±°\n"), max_size=16)
 
 
