@@ -65,7 +65,7 @@ ARROWS: Mapping[str, frozenset[str]] = {
         "record.archive": "record.entry record.facts record.units record.halves record.log "
         "record.place record.proof record.reserved record.readers record.trust",
         "record.exports": "record.entry record.facts record.units record.fold record.halves "
-        "record.log record.place record.readers record.archive",
+        "record.log record.place record.readers record.archive record.upkeep",
         "record.cli": "record",
         "manual.languages": "record",
         "manual.theme": "record manual.languages",
