@@ -2,7 +2,9 @@
 
 import csv
 import hashlib
+import html
 import io
+import re
 import subprocess
 
 import pikepdf
@@ -65,3 +67,26 @@ def test_a_readers_edition_has_no_file_in_it(reader):
 def test_the_cards_have_no_file_in_them():
     with pikepdf.open(io.BytesIO(edition().cards)) as pdf:
         assert not list(pdf.attachments)
+
+
+def test_the_commands_printed_in_it_check_it_with_ordinary_tools(tmp_path):
+    """As a person types them: what each prints is held against the page it stands on."""
+    page = edition().html.decode()
+    told = page.partition(">The record inside the PDF</h2>")[2].partition("</section>")[0]
+    take, check, head = map(html.unescape, re.findall(r"<code>(.*?)</code>", told, re.DOTALL))
+    (tmp_path / "FILE.pdf").write_bytes(edition().pdf)
+
+    def typed(command):
+        ran = subprocess.run(command, shell=True, cwd=tmp_path, check=True, capture_output=True)
+        return ran.stdout.decode().split()[:1]
+
+    typed(take)
+    assert typed(check) == [edition().book.point.hash]
+    for writer, _, last in edition().book.point.heads:
+        assert typed(head.replace("WRITER", writer)) == [last]
+        assert " ".join(last[at : at + 4] for at in range(0, 64, 4)) in page
+
+
+def test_a_reader_is_not_told_of_files_that_their_copy_has_not():
+    assert "pdfdetach" in edition().html.decode()
+    assert "pdfdetach" not in edition("technician").html.decode()
