@@ -39,3 +39,10 @@ def test_every_picture_and_drawing_says_what_it_shows(file):
         figures = [each for each in pdf.objects if getattr(each, "S", None) == "/Figure"]
         assert len(figures) > 20
         assert all(str(each.Alt).strip() for each in figures)
+
+
+def test_the_page_for_whoever_doubts_it_is_one_sheet(file):
+    told = subprocess.run(["pdftotext", file, "-"], check=True, capture_output=True).stdout.decode()
+    sheets = [n for n, page in enumerate(told.split("\f")) if "Who saw it" in page]
+    ends = [n for n, page in enumerate(told.split("\f")) if "What it does not prove" in page]
+    assert len(sheets) == 1 and sheets == ends
