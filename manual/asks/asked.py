@@ -17,6 +17,7 @@ from manual.asks.emergency import pages
 from manual.asks.fire import fire_page
 from manual.asks.floors import floor_area, round_floor_area, round_inside
 from manual.asks.marks import CHANGED_ROW, drawing
+from manual.asks.open_ends import handed, kept_until, still_there, visits_open
 from manual.asks.parts import lots, parts
 from manual.asks.plan_ahead import season_words, strips, ten_years, visits_ahead, year_ahead
 from manual.asks.releases import went_on
@@ -109,6 +110,10 @@ def asked_of(book: Book) -> Mapping[str, Any]:
         "tests": [look_row(look, void) for look in view.built.happened(*LOOKS)],
         "went_on": list(went_on(view)),
         "asked_before": [*RULES, *(HANDOVER_RULES if view.reader == OWNER else ())],
+        "still_there": list(still_there(view)),
+        "visits_open": list(visits_open(view)),
+        "handed": handed(view, book.recorded_to),
+        "kept_until": kept_until(view, book.recorded_to),
         "chains": [chain.words for chain in every_chain(view.built)],
         "undone": list(void_rows(proofs(view))),
         "rest": list(rest_told(view)),
