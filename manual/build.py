@@ -24,7 +24,7 @@ from manual.asks.asking import AskFault
 from manual.bound.book import Book
 from manual.bound.editions import editions, last_for, next_number, since
 from manual.contents import with_contents
-from manual.languages import say, spoken
+from manual.languages import say, spoken, term
 from manual.plans.photos import Kept, none_kept
 from manual.printing.enclosed import enclosed
 from manual.printing.pdf_finish import Attached
@@ -188,7 +188,7 @@ def whole_manual(book: Book, body: str) -> tuple[str, str]:
     name = book.view.built.site_name()
     title = say("edition.owner_s_manual_edition", name=name, edition=book.edition)
     copy = {"owner": say("edition.owner_s_copy"), "responder": say("edition.responders_copy")}.get(
-        book.view.reader, say("edition.s_copy", reader=book.view.reader)
+        book.view.reader, say("edition.s_copy", reader=term(book.view.reader))
     )
     opening = (
         f'<div class="manual" data-unit="{_attribute(name)}" data-edition="{book.edition}" '

@@ -6,6 +6,7 @@ import html
 import re
 
 from manual.asks.marks import CONTENTS
+from manual.languages import say
 
 HEADING = re.compile(r"<h1>(.*?)</h1>", re.DOTALL)
 
@@ -22,8 +23,9 @@ def with_contents(body: str) -> str:
 
     marked = HEADING.sub(mark, body)
     items = "\n".join(f'<li><a href="#{i}">{words}</a></li>' for i, words in found)
+    label = html.escape(say("contents.label"))
     return marked.replace(
-        CONTENTS, f'<nav class="contents" aria-label="Contents">\n<ol>\n{items}\n</ol>\n</nav>'
+        CONTENTS, f'<nav class="contents" aria-label="{label}">\n<ol>\n{items}\n</ol>\n</nav>'
     )
 
 

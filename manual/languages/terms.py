@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from functools import cache
 
-from record.facts import KINDS
+from record.facts import KINDS, READERS
 from record.facts.fields import OneOf
 from record.facts.values import Part, Why
 from record.words import names
@@ -37,6 +37,7 @@ def _terms() -> Iterator[tuple[str, str]]:
 
 
 def _of_kinds() -> Iterator[tuple[str, str]]:
+    yield from (("a reader", reader) for reader in READERS)
     for kind in KINDS.values():
         yield f"kind {kind.word}", kind.word
         yield f"kind {kind.word}", kind.says
@@ -64,17 +65,21 @@ def _of_places() -> Iterator[tuple[str, str]]:
 
 
 def _of_answers() -> Iterator[tuple[str, str]]:
+    from record.answers.behind import FURTHER, LACKING, WHOLE
     from record.answers.behind_values import CROSSES, IN_REACH, NEAR
     from record.answers.covers import AFTER, BEFORE, OPEN, UNKNOWN
-    from record.answers.find import WALKING_FLOOR
+    from record.answers.find import MIDDLE, WALKING_FLOOR
     from record.answers.gaps import LOOKED_WORDS
     from record.answers.hazards import WORDS
     from record.answers.isolations import SAID
     from record.answers.words_behind import EMPTY, HEADINGS, STOP
 
     cover = (BEFORE, AFTER, UNKNOWN, OPEN)
-    words = (*cover, CROSSES, IN_REACH, NEAR, WALKING_FLOOR, *LOOKED_WORDS, *SAID.values())
-    yield from (("a panel's answer", word) for word in (*words, *HEADINGS, EMPTY, STOP))
+    words = (*cover, CROSSES, IN_REACH, NEAR, WALKING_FLOOR, MIDDLE, *LOOKED_WORDS, *SAID.values())
+    yield from (
+        ("a panel's answer", word)
+        for word in (*words, *HEADINGS, FURTHER, LACKING, WHOLE, EMPTY, STOP)
+    )
     yield from (("a hazard", word) for word in WORDS)
 
 
@@ -99,6 +104,7 @@ def _of_sums() -> Iterator[tuple[str, str]]:
 
     for name, one in SUMS.items():
         where = f"sum {name}"
+        yield where, name
         yield from ((where, word) for word in (one.title, one.formula, one.source))
         yield from ((where, word) for word in (one.caution.removeprefix(DANGER), one.confirm))
         for each in one.inputs:

@@ -42,9 +42,9 @@ def hull_layers(view: View, tag: str) -> Strips | None:
 def further_words(view: View) -> Iterator[str]:
     """Yield what a copy says of what it does not show."""
     if view.lacking:
-        yield LACKING
+        yield term(LACKING)
     elif view.reader != OWNER:
-        yield FURTHER
+        yield term(FURTHER)
 
 
 def hull_strips(view: View, hull: Thing, frame: HullFrame) -> Iterator[Strip]:

@@ -28,7 +28,9 @@ def run_section(view: View, run: Thing) -> section.LongSection | None:
     frost = site.si("frost_depth") if site else None
     falling = low_end is not None and not said_not_to_fall(run)
     return section.LongSection(
-        name=" · ".join(filter(None, (run.tag, run.text("name") or run.text("carries")))),
+        name=" · ".join(
+            filter(None, (run.tag, run.text("name") or term(run.text("carries") or "")))
+        ),
         stations=tuple(_station(s) for s in placed),
         outside_diameter_m=None if outside is None else float(outside),
         falls=tuple(
@@ -161,7 +163,7 @@ def _spots(view: View, kind: str) -> Iterator[plan.Spot]:
     for thing in view.built.of_kind(kind):
         x, y = thing.si("x"), thing.si("y")
         if x is not None and y is not None:
-            what = thing.text("what") or kind
+            what = thing.text("what") or term(kind)
             # Where a lost landmark stood still tells what the old ties were taken from.
             tag = say("drawn.lost", tag=thing.tag) if thing.tag in gone else thing.tag
             yield plan.Spot(tag=tag, name=what.partition(",")[0], x_m=float(x), y_m=float(y))
@@ -173,4 +175,6 @@ def _routes(view: View) -> Iterator[plan.Route]:
             (s.x, s.y) for s in stations(run, view.hulls) if s.x is not None and s.y is not None
         ]
         if len(points) >= 2:
-            yield plan.Route(tag=run.tag, name=run.text("carries") or "run", points_m=tuple(points))
+            yield plan.Route(
+                tag=run.tag, name=term(run.text("carries") or "run"), points_m=tuple(points)
+            )

@@ -65,7 +65,7 @@ def thing_of(item: Item, answer: Behind | None = None) -> panel.Behind:
         shape=_shape(item),
         tolerance_m=tolerance,
         depth_words=say("panel.to_deep", start=depth(item.depth.from_m), to=depth(item.depth.to_m)),
-        basis_words=item.basis + (say("panel.tolerance_assumed") if item.assumed else ""),
+        basis_words=term(item.basis) + (say("panel.tolerance_assumed") if item.assumed else ""),
         certain=item.certain or not curve,
     )
 

@@ -8,7 +8,7 @@ from functools import cached_property
 from itertools import pairwise
 
 from manual.drawings.flow import Edge, Flow, Join, Node, Sort
-from manual.languages import say
+from manual.languages import say, term
 from manual.plans.flow_nodes import Nodes
 from manual.plans.machines import Machine
 from record.answers.behind import FURTHER
@@ -38,7 +38,7 @@ class Net:
         return Nodes(self.view)
 
     def flow(self, name: str, *notes: str) -> Flow:
-        further = () if self.view.reader == OWNER and not self.view.lacking else (FURTHER,)
+        further = () if self.view.reader == OWNER and not self.view.lacking else (term(FURTHER),)
         return Flow(
             name=name,
             nodes=tuple(self.nodes.values()),

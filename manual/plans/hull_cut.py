@@ -60,7 +60,7 @@ def hull_cut(view: View, tag: str) -> Cut | None:
 
 def _named(thing: Thing) -> str:
     carries = thing.text("carries") if thing.kind.field("carries") else None
-    return " ".join(filter(None, (thing.tag, thing.text("name") or carries)))
+    return " ".join(filter(None, (thing.tag, thing.text("name") or term(carries or ""))))
 
 
 def _wide(hull: Thing, frame: HullFrame) -> str:

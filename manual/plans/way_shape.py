@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from manual.drawings.cut import Fill
 from manual.drawings.svg import Point
-from manual.languages import say
+from manual.languages import say, term
 from manual.plans.cut_levels import ground_m
 from manual.plans.floor import may_be_filled
 from record.answers.saying import value
@@ -96,7 +96,7 @@ def way_of(view: View, tag: str) -> Way | None:
 
 
 def titled(way: Way) -> str:
-    return f"{way.thing.tag} {way.thing.text('name') or way.thing.kind.word}"
+    return f"{way.thing.tag} {way.thing.text('name') or term(way.thing.kind.word)}"
 
 
 def size_words(way: Way) -> str:

@@ -26,7 +26,7 @@ from record.answers.zones import zones_on
 from record.fold import AsBuilt, Thing
 from record.place import EDGES, FaceFrame, face_frame
 from record.readers import View
-from record.words import tell
+from record.words import tell, term
 
 REACH_M = 1.0
 FURTHER = "Further entries may exist that this reader does not see."
@@ -148,8 +148,8 @@ def _space(frame: FaceFrame, at: Point | None) -> FaceFrame:
 def further(view: View) -> str:
     """Return what an answer says of entries that it could not be made of."""
     if view.blind:
-        return LACKING
-    return FURTHER if view.partial else WHOLE
+        return term(LACKING)
+    return term(FURTHER if view.partial else WHOLE)
 
 
 def _reserved(view: View, frame: FaceFrame | None, reach_m: float) -> bool:

@@ -26,7 +26,7 @@ from record.place.strays import strays
 from record.readers import View
 from record.words import tell, term
 
-WALKING_FLOOR = "walking floor"
+WALKING_FLOOR, MIDDLE = "walking floor", "middle"
 
 WITHOUT_A_SPOT = ("site", "room", "covering", "build-up", "procedure", "batch", "panel")
 
@@ -142,7 +142,7 @@ def _along(view: View, thing: Thing, shape: Shape, tied: TiedPoint | None) -> Sp
         across = root_sum_square(across, hull.horizontal_m, hull.turned_m)
         up = root_sum_square(up, hull.vertical_m)
     depth = Depth(
-        of="middle",
+        of=MIDDLE,
         level_m=z,
         ground_m=None,
         depth_m=None,

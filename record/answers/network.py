@@ -15,7 +15,7 @@ from record.place import stations
 from record.place.plan import nearest
 from record.place.solids import called
 from record.readers import View
-from record.words import tell
+from record.words import tell, term
 
 ON_A_RUN = {"valve": "on_run", "drain": "serves", "fitting": "on_run"}
 
@@ -119,5 +119,9 @@ def titled(thing: Thing) -> str:
     """Return what a thing is: its kind and type, its name, what it carries."""
     carries = thing.text("carries") if thing.kind.field("carries") else None
     name = thing.text("name") if thing.kind.field("name") else None
-    said = (called(thing), name, tell("answers.carries", carries=carries) if carries else None)
+    said = (
+        called(thing),
+        name,
+        tell("answers.carries", carries=term(carries)) if carries else None,
+    )
     return ", ".join(filter(None, said))

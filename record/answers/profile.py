@@ -24,6 +24,7 @@ from record.fold import Thing
 from record.place import PlacedStation, stations
 from record.place.shots import falls_to, label, levelled, levels, said_not_to_fall, stretches
 from record.readers import View
+from record.words import tell
 
 
 def profile(view: View, tag: str) -> Profile:
@@ -124,11 +125,11 @@ def drained(view: View, run: Thing, shot: PlacedStation) -> str:
     for drain in view.built.of_kind("drain"):
         at = (drain.text("at_station") or "").partition(" ")[0]
         if drain.text("serves") == run.tag and at == shot.key:
-            return f"{drain.tag} takes it: {drain.words('discharges')}"
+            return tell("answers.takes", tag=drain.tag, discharges=drain.words("discharges"))
     last = stations(run, view.hulls)[-1]
     if shot.key == last.key and run.text("outlet") and not _air(run):
-        return f"it leaves by the outlet: {run.words('outlet')}"
-    return "no drain there is recorded"
+        return tell("answers.leaves_by_outlet", outlet=run.words("outlet"))
+    return tell("answers.no_drain_there_recorded")
 
 
 def _air(run: Thing) -> bool:

@@ -26,7 +26,9 @@ def called(stated: Stated) -> str:
     Return what a thing or a happening is called in a sentence: "hull A", "station AIR-IN/2".
     """
     if isinstance(stated, Thing):
-        return stated.tag if stated.kind.word == "site" else f"{stated.kind.word} {stated.tag}"
+        return (
+            stated.tag if stated.kind.word == "site" else f"{term(stated.kind.word)} {stated.tag}"
+        )
     assert isinstance(stated, Happening)
     return tell("figures.of", word=term(stated.kind.word), about=stated.about, on=stated.on)
 

@@ -10,6 +10,7 @@ from typing import Any
 
 from record.figures.worked import Fed, Missing, Worked
 from record.reckon import Sum, figure_form, figure_words, value_words
+from record.words import tell, term
 
 WIDTH = 100
 
@@ -26,8 +27,8 @@ class Waiting:
         """Which figures wait for it: "uplift of A, B; cover-load of A"."""
         by_sum = groupby(self.of, key=lambda one: one.name)
         return "; ".join(
-            f"{name} of {', '.join(dict.fromkeys(one.about for one in found))}"
-            for name, found in by_sum
+            tell("figures.of_sum", name=term(name), of=", ".join(dict.fromkeys(each)))
+            for name, each in ((name, [one.about for one in found]) for name, found in by_sum)
         )
 
 

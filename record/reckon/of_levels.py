@@ -37,7 +37,7 @@ def _run(given: Given) -> tuple[Figure, ...]:
     page = rise_and_fall(rows, given["opening"])
     found: list[Figure] = []
     for one in page:
-        step = "opening"
+        step = term("opening")
         if one.rise_m is not None:
             step = tell("reckon.rise", rise_m=f"{one.rise_m:.3f}")
         elif one.fall_m is not None:
