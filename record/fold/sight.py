@@ -53,7 +53,23 @@ class Sight:
         return at is not None and at.hash == earlier.hash
 
 
+class _Last:
+    """The entries that were asked about last: a question asks of the same ones many times."""
+
+    entries: Iterable[Entry] = ()
+    seen = Sight({}, frozenset())
+
+
 def sight(entries: Iterable[Entry]) -> Sight:
+    if not isinstance(entries, tuple):
+        return _sight(entries)
+    if entries is not _Last.entries:
+        _Last.seen = _sight(entries)
+        _Last.entries = entries
+    return _Last.seen
+
+
+def _sight(entries: Iterable[Entry]) -> Sight:
     here = {entry.hash: entry for entry in entries}
     numbers = {(e.link.site, e.link.writer, e.link.seq) for e in here.values()}
     if len(numbers) == len(here):
