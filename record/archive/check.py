@@ -9,7 +9,9 @@ import hashlib
 import os
 import stat
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
+from typing import Protocol
 
 from record.archive.bag import (
     DECLARATION,
@@ -29,6 +31,28 @@ class BadBag(Exception):
     """A bag that is not what it says; the text names every file that is at fault."""
 
 
+class Source(Protocol):
+    """Where the files of a bag are read: a folder, or a tar that is not taken apart."""
+
+    @property
+    def name(self) -> Path:
+        """What it is called in words."""
+
+    def names(self) -> frozenset[str]:
+        """Return the path of every file from the bag's folder, with ``/``. Raises BadBag."""
+
+    def pieces(self, name: str) -> Iterator[bytes]:
+        """Yield the bytes of a file. Raises OSError."""
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """A bag that is as its manifests say: path → SHA-256 of its payload, and its signature."""
+
+    payload: Mapping[str, str]
+    proof: Proof | None
+
+
 def checked_copy(bag: Path, to: Path) -> Proof | None:
     """
     Copy a bag's payload to ``to``, a new folder of its owner alone, every file held to its hash.
@@ -36,37 +60,41 @@ def checked_copy(bag: Path, to: Path) -> Proof | None:
     Returns the signature and what it is over, for who knows the keys; None where there is none.
     Raises BadBag, naming each file that is missing, changed, not listed, or not a file.
     """
-    found = _files(bag)
-    _is_bag(bag, found)
-    of_tags, of_payload = _text(bag, TAG_MANIFEST), _text(bag, MANIFEST)
+    to.mkdir(0o700)
+    return held(FolderBag(bag), to).proof
+
+
+def held(source: Source, to: Path | None = None) -> Held:
+    """Hold a bag to its manifests, and copy its payload to ``to`` if that is given. BadBag."""
+    bag, found = source.name, source.names()
+    _is_bag(source, found)
+    of_tags, of_payload = _text(source, TAG_MANIFEST), _text(source, MANIFEST)
     tags, payload = _listed(bag, TAG_MANIFEST, of_tags), _listed(bag, MANIFEST, of_payload)
-    proof = _proof(bag, found, of_payload, of_tags)
+    proof = _proof(source, found, of_payload, of_tags)
     faults = [*_strangers(found, {**tags, **payload}), *_misplaced(tags, payload)]
     for manifest, listed in ((TAG_MANIFEST, tags), (MANIFEST, payload)):
         faults += [
             f"{path}: it is missing; {manifest} lists it" for path in listed if path not in found
         ]
-    to.mkdir(0o700)
     for path, sha256 in {**tags, **payload}.items():
         if path in found and stays_inside(path):
-            target = to / path if path in payload else None
-            if _copied(bag / path, target) != sha256:
+            target = to / path if to is not None and path in payload else None
+            if _hashed(source.pieces(path), target) != sha256:
                 faults.append(f"{path}: it was changed or cut short; its hash is another")
     if faults:
         raise BadBag(_said(bag, faults))
-    return proof
+    return Held(payload, proof)
 
 
-def _proof(bag: Path, found: Mapping[str, Path], manifest: str, tags: str) -> Proof | None:
+def _proof(source: Source, found: frozenset[str], manifest: str, tags: str) -> Proof | None:
     there = [name for name in (KEY, SIGNATURE) if name in found]
     if not there:
         return None
     if len(there) == 1:
         other = SIGNATURE if there == [KEY] else KEY
-        raise BadBag(_said(bag, [f"{other}: it is missing, and {there[0]} is here"]))
-    with (bag / SIGNATURE).open("rb") as file:
-        signature = file.read(LONGEST_SIGNATURE)
-    return Proof(manifest, tags, _text(bag, KEY), signature.hex())
+        raise BadBag(_said(source.name, [f"{other}: it is missing, and {there[0]} is here"]))
+    signature = next(source.pieces(SIGNATURE), b"")[:LONGEST_SIGNATURE]
+    return Proof(manifest, tags, _text(source, KEY), signature.hex())
 
 
 def _said(bag: Path, faults: Sequence[str]) -> str:
@@ -81,9 +109,25 @@ def shown_path(text: str) -> str:
     return "".join(sign if sign.isprintable() else repr(sign)[1:-1] for sign in plain)
 
 
-def _files(bag: Path) -> Mapping[str, Path]:
+@dataclass(frozen=True, slots=True)
+class FolderBag:
+    """A bag that lies there as a folder."""
+
+    name: Path
+
+    def names(self) -> frozenset[str]:
+        return _files(self.name)
+
+    def pieces(self, name: str) -> Iterator[bytes]:
+        descriptor = os.open(self.name / name, os.O_RDONLY | os.O_NOFOLLOW)
+        with os.fdopen(descriptor, "rb") as file:
+            while piece := file.read(AT_ONCE):
+                yield piece
+
+
+def _files(bag: Path) -> frozenset[str]:
     """Return every file of a folder by its path with ``/``. Links and devices are refused."""
-    found: dict[str, Path] = {}
+    found: set[str] = set()
     waiting = [bag]
     while waiting:
         folder = waiting.pop()
@@ -95,16 +139,17 @@ def _files(bag: Path) -> Mapping[str, Path]:
                 if stat.S_ISDIR(mode):
                     waiting.append(path)
                 elif stat.S_ISREG(mode):
-                    found[name] = path
+                    found.add(name)
                 else:
                     what = "a link to elsewhere" if stat.S_ISLNK(mode) else "no file"
                     raise BadBag(_said(bag, [f"{name}: it is {what}, and is not followed"]))
                 if len(found) > MOST_FILES:
                     raise BadBag(f"{bag} holds more than {MOST_FILES} files")
-    return found
+    return frozenset(found)
 
 
-def _is_bag(bag: Path, found: Mapping[str, Path]) -> None:
+def _is_bag(source: Source, found: frozenset[str]) -> None:
+    bag = source.name
     for name in (DECLARATION, INFO, MANIFEST, TAG_MANIFEST):
         if name not in found:
             raise BadBag(_said(bag, [f"{name}: it is missing; this is not a whole bag"]))
@@ -112,18 +157,23 @@ def _is_bag(bag: Path, found: Mapping[str, Path]) -> None:
         raise BadBag(
             _said(bag, ["fetch.txt: this bag wants files from elsewhere; none is fetched"])
         )
-    if not _text(bag, DECLARATION).startswith("BagIt-Version: 1.0\n"):
+    if not _text(source, DECLARATION).startswith("BagIt-Version: 1.0\n"):
         raise BadBag(_said(bag, [f"{DECLARATION}: it is no bag of version 1.0"]))
 
 
-def _text(bag: Path, name: str) -> str:
-    path = bag / name
-    if path.stat().st_size > LARGEST_TAG_FILE:
-        raise BadBag(_said(bag, [f"{name}: it is larger than {LARGEST_TAG_FILE} bytes"]))
+def _text(source: Source, name: str) -> str:
+    read, size = [], 0
+    for piece in source.pieces(name):
+        read.append(piece)
+        size += len(piece)
+        if size > LARGEST_TAG_FILE:
+            said = f"{name}: it is larger than {LARGEST_TAG_FILE} bytes"
+            raise BadBag(_said(source.name, [said]))
     try:
-        return path.read_text(encoding="utf-8")
+        return b"".join(read).decode("utf-8")
     except UnicodeDecodeError as fault:
-        raise BadBag(_said(bag, [f"{name}: byte {fault.start + 1} is not UTF-8"])) from fault
+        said = f"{name}: byte {fault.start + 1} is not UTF-8"
+        raise BadBag(_said(source.name, [said])) from fault
 
 
 def _listed(bag: Path, manifest: str, text: str) -> dict[str, str]:
@@ -153,7 +203,7 @@ def stays_inside(path: str) -> bool:
     )
 
 
-def _strangers(found: Mapping[str, Path], listed: Mapping[str, str]) -> Iterator[str]:
+def _strangers(found: frozenset[str], listed: Mapping[str, str]) -> Iterator[str]:
     for name in sorted(found):
         if name not in listed and name not in (TAG_MANIFEST, KEY, SIGNATURE):
             yield f"{name}: it was put in; no manifest lists it"
@@ -168,18 +218,16 @@ def _misplaced(tags: Mapping[str, str], payload: Mapping[str, str]) -> Iterator[
             yield f"{path}: it does not belong into {MANIFEST}"
 
 
-def _copied(source: Path, to: Path | None) -> str:
-    """Hash a file, and copy it where ``to`` is named. Returns the hash of what was copied."""
+def _hashed(pieces: Iterator[bytes], to: Path | None) -> str:
+    """Hash a file, and write it where ``to`` is named. Returns the hash of what was written."""
     seal = hashlib.sha256()
-    descriptor = os.open(source, os.O_RDONLY | os.O_NOFOLLOW)
-    with os.fdopen(descriptor, "rb") as file:
-        if to is None:
-            while piece := file.read(AT_ONCE):
-                seal.update(piece)
-            return seal.hexdigest()
-        to.parent.mkdir(0o700, parents=True, exist_ok=True)
-        with os.fdopen(os.open(to, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "wb") as copy:
-            while piece := file.read(AT_ONCE):
-                seal.update(piece)
-                copy.write(piece)
+    if to is None:
+        for piece in pieces:
+            seal.update(piece)
+        return seal.hexdigest()
+    to.parent.mkdir(0o700, parents=True, exist_ok=True)
+    with os.fdopen(os.open(to, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "wb") as copy:
+        for piece in pieces:
+            seal.update(piece)
+            copy.write(piece)
     return seal.hexdigest()

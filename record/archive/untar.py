@@ -32,6 +32,59 @@ class _Held(io.FileIO):
         return super().read(size)
 
 
+class _HeldBytes(io.BytesIO):
+    """The same of a tar in memory."""
+
+    def read(self, size: int | None = -1) -> bytes:
+        if size is None or not 0 <= size <= LARGEST_TAG_FILE:
+            raise tarfile.ReadError("a header of it is larger than any of a bag")
+        return super().read(size)
+
+
+class TarBag:
+    """A bag in a tar that is read where it lies, on the disk or in memory, and not taken apart."""
+
+    def __init__(self, name: Path, data: bytes | None = None) -> None:
+        """Take the tar at ``name``, or ``data``, which was sealed there. Raises BadBag."""
+        self._name = name
+        self._file = _Held(name) if data is None else _HeldBytes(data)
+        try:
+            self._tar = tarfile.open(fileobj=self._file, mode="r:")  # noqa: SIM115  closed below
+            members = [*_members(name, self._tar)]
+        except (tarfile.TarError, BadBag) as fault:
+            self._file.close()
+            if isinstance(fault, BadBag):
+                raise
+            raise BadBag(f"{name} is no whole tar: {fault}; nothing was restored") from fault
+        tops = {member.name.split("/")[0] for member in members}
+        if len(tops) != 1:
+            self.close()
+            raise BadBag(f"{name} does not hold one bag; nothing was restored")
+        self._members = {member.name.partition("/")[2]: member for member in members}
+
+    @property
+    def name(self) -> Path:
+        return self._name
+
+    def names(self) -> frozenset[str]:
+        return frozenset(self._members)
+
+    def pieces(self, name: str) -> Iterator[bytes]:
+        source = self._tar.extractfile(self._members[name])
+        assert source is not None
+        try:
+            with source:
+                while piece := source.read(AT_ONCE):
+                    yield piece
+        except tarfile.TarError as fault:
+            said = f"{self._name}: {shown_path(name)}: {fault}; nothing was restored"
+            raise BadBag(said) from fault
+
+    def close(self) -> None:
+        self._tar.close()
+        self._file.close()
+
+
 def untar(path: Path, to: Path) -> Path:
     """
     Take a tar apart in ``to``, a new folder, and return the one folder that it holds.

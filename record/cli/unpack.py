@@ -11,7 +11,7 @@ import typer
 
 from record.cli.app import Refused, app
 from record.cli.asking import Json, now, tell
-from record.cli.passphrase import passphrase
+from record.cli.passphrase import for_a_record, passphrase
 
 if TYPE_CHECKING:
     from record.archive import Unpacked
@@ -35,6 +35,14 @@ def unpack(
             "--identity", metavar="FILE", help="The private key of age that opens a sealed bag."
         ),
     ] = None,
+    sealed: Annotated[
+        bool,
+        typer.Option(
+            "--sealed",
+            help="Restore it as an encrypted record, with a passphrase of its own: the first line "
+            "of the file that $ASBURIED_RECORD_PASSPHRASE_FILE names, else it is asked for.",
+        ),
+    ] = False,
     as_json: Json = False,
 ) -> None:
     """
@@ -43,7 +51,9 @@ def unpack(
     Every file is held to the bag's manifests, and every line to its hash, before anything is put in
     place; a bag that was tampered with is refused whole, and each bad file is named. For a database
     or a record that is there already: unpack into a new folder, and `merge` that. A sealed bag is
-    opened by its passphrase or a key. What is restored lies open on the disk: `seal` encrypts it.
+    opened by its passphrase or a key. What is restored lies open on the disk, and while that goes
+    on so does what a sealed bag holds. With --sealed the record is encrypted from its first byte,
+    and no plain byte of the bag is written anywhere.
 
     Example: asburied --record larch-end-again unpack /media/stick/larch-end
 
@@ -63,7 +73,8 @@ def unpack(
         raise Refused(f"{bag} is not there", 2)
     try:
         opened = _opening(bag, passphrase_file, identity)
-        done = restore(bag, ctx.obj, received=instant(now()), opened=opened)
+        words = for_a_record() if sealed else None
+        done = restore(bag, ctx.obj, received=instant(now()), opened=opened, sealed_with=words)
     except (BadBag, NotOpened) as fault:
         raise Refused(str(fault)) from fault
     tell(_words(done, ctx.obj), _form(done, ctx.obj), as_json)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from record.log.faults import Locked, LogFault, NotARecord, NoWords, RecordTooNew
 from record.log.folder import Folder
-from record.log.merge import Handed, Merged, NotMerged, handed_over, merge
+from record.log.merge import Handed, Merged, NotMerged, handed_lines, handed_over, merge
 from record.log.office import Office, Place, place_of
 from record.log.sound import Checked, checked
 from record.log.store import Log
@@ -26,6 +26,7 @@ __all__ = [
     "RecordTooNew",
     "Verdict",
     "checked",
+    "handed_lines",
     "handed_over",
     "merge",
     "place_of",

@@ -8,8 +8,9 @@ before the entries that name them are committed.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
 from record.entry import BadLine, Entry, digest, forks, numbered, read, stubs, tips
@@ -66,9 +67,24 @@ def handed_over(place: Place) -> Handed:
     """
     folder = None if isinstance(place, Office) else Folder(place)
     if folder and (folder.path / LINKS).is_file() and not folder.database.exists():
-        return Handed(str(place), folder, tuple(_of_lines(folder.path)))
+        read = partial(_of_folder, folder.path)
+        return Handed(str(place), folder, tuple(_of_lines(folder.path, read)))
     with Log.open(place) as other:
         return Handed(str(place), other.files, tuple(_of_log(place, other)))
+
+
+def handed_lines(name: Path, files: Files, read: Callable[[str], bytes]) -> Handed:
+    """
+    Take a copy's lines from whatever has them: ``read`` gives each of its files by its name.
+
+    ``name`` is what it is called in words. Raises NotMerged; what ``read`` raises goes through,
+    but for OSError.
+    """
+    return Handed(str(name), files, tuple(_of_lines(name, read)))
+
+
+def _of_folder(folder: Path, name: str) -> bytes:
+    return read_plain(folder / name)
 
 
 def _of_log(path: Place, other: Log) -> Iterator[Entry]:
@@ -82,9 +98,9 @@ def _of_log(path: Place, other: Log) -> Iterator[Entry]:
         yield entry
 
 
-def _of_lines(path: Path) -> Iterator[Entry]:
-    links = _lines(path / LINKS)
-    contents = _lines(path / CONTENTS) if (path / CONTENTS).exists() else []
+def _of_lines(path: Path, read: Callable[[str], bytes]) -> Iterator[Entry]:
+    links = _lines(path, LINKS, read)
+    contents = _lines(path, CONTENTS, read, absent=b"")
     of_hash = {digest(line): line for line in contents}
     named = set()
     found = []
@@ -93,7 +109,7 @@ def _of_lines(path: Path) -> Iterator[Entry]:
         named.add(entry.link.content)
         whole = _checked(path, f"{LINKS}, line {place}", line, of_hash.get(entry.link.content))
         found.append(whole)
-    _held_to_heads(path, found)
+    _held_to_heads(path, found, read)
     yield from found
     for place, line in enumerate(contents, start=1):
         if digest(line) not in named:
@@ -102,17 +118,23 @@ def _of_lines(path: Path) -> Iterator[Entry]:
             )
 
 
-def _lines(path: Path) -> list[bytes]:
+def _lines(
+    path: Path, name: str, read: Callable[[str], bytes], absent: bytes | None = None
+) -> list[bytes]:
     try:
-        return read_plain(path).splitlines(keepends=True)
+        return read(name).splitlines(keepends=True)
     except OSError as fault:
-        raise NotMerged(f"{path} cannot be read: {fault.strerror}; nothing was merged") from fault
+        if isinstance(fault, FileNotFoundError) and absent is not None:
+            return absent.splitlines(keepends=True)
+        raise NotMerged(
+            f"{path / name} cannot be read: {fault.strerror}; nothing was merged"
+        ) from fault
 
 
-def _held_to_heads(path: Path, entries: Sequence[Entry]) -> None:
+def _held_to_heads(path: Path, entries: Sequence[Entry], read: Callable[[str], bytes]) -> None:
     """A line says nothing of its own hash: the next one does, and of the last the checkpoint."""
     try:
-        text = read_plain(path / HEADS).decode("utf-8")
+        text = read(HEADS).decode("utf-8")
     except (OSError, UnicodeDecodeError) as fault:
         raise NotMerged(
             f"{path}: its {HEADS} cannot be read, which says where each chain ends; "

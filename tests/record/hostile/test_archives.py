@@ -9,10 +9,13 @@ import os
 import shutil
 import sqlite3
 import tarfile
+from contextlib import closing
 from pathlib import Path
 
 import pytest
 
+from record.archive.check import BadBag, held
+from record.archive.untar import TarBag
 from record.log import Log
 from tests.record.hostile.child import told
 from tests.record.records import post_text, sheet
@@ -85,6 +88,18 @@ def test_a_tar_made_to_do_harm_is_refused_in_words_and_leaves_nothing(tmp_path: 
         assert status in (1, 2) and str(path) in said and "\x1b" not in said, (what, said)
     left = {each for each in tmp_path.iterdir() if each.name != ".local"}
     assert left == set(paths)
+
+
+@pytest.mark.parametrize("what", TARS)
+def test_nor_is_one_taken_that_is_read_where_it_lies(tmp_path: Path, what: str):
+    """As `unpack --sealed` reads it, from the disk and from memory, within little memory."""
+    path = tmp_path / "bag.tar"
+    path.write_bytes(TARS[what] + END)
+    for data in (None, TARS[what] + END):
+        with pytest.raises(BadBag, match=r"bag\.tar") as fault, closing(TarBag(path, data)) as bag:
+            held(bag)
+        assert "\x1b" not in str(fault.value)
+    assert [*tmp_path.iterdir()] == [path]
 
 
 @pytest.fixture

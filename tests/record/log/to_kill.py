@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import os
+import shutil
 from collections.abc import Callable
 from datetime import UTC, datetime
 from pathlib import Path
@@ -17,9 +18,11 @@ from record.log import Log, handed_over, merge, verify
 from record.log.kept import missing_files
 from record.posting import seeded_salt, stopped_clock
 from record.readers import look
+from record.secret import Words, asking
 from tests.record.records import SITE, post_text, sheet
 
 NOW = datetime(2031, 6, 1, 12, 0, tzinfo=UTC)
+WORDS = "seven dry oaks"
 RECEIVED = "2031-06-01T12:00:00Z"
 Made = tuple[Path, Callable[[Path], None], Callable[[Path], Any]]
 
@@ -151,6 +154,27 @@ def unpacking(place: Path) -> Made:
     return start, work, lambda at: seen(at / "again") if (at / "again").exists() else None
 
 
+def unpacking_sealed(place: Path) -> Made:
+    """Into an encrypted record: at no moment does a plain word lie anywhere but in the bag."""
+    asking(Words(lambda _: iter([WORDS])))
+    start, _, _ = packing(place)
+    write_folder(_bag(place).files, place / "bag")
+    shutil.rmtree(place / "record")
+
+    def work(at: Path) -> None:
+        if not (at / "again").exists():
+            unpack(at / "bag", at / "again", received=RECEIVED, sealed_with=WORDS)
+
+    def state(at: Path) -> Any:
+        for path in at.rglob("*"):
+            theirs = at / "bag" in path.parents or path.suffix in (".png", ".md")
+            if path.is_file() and not theirs and b"Stone" in path.read_bytes():
+                return f"a plain word of it in {path.relative_to(at)}"
+        return seen(at / "again") if (at / "again").exists() else None
+
+    return start, work, state
+
+
 def making(place: Path) -> Made:
     place.mkdir(parents=True)
 
@@ -177,4 +201,5 @@ COMMANDS: dict[str, Callable[[Path], Made]] = {
     "issue": issuing,
     "pack": packing,
     "unpack": unpacking,
+    "unpack --sealed": unpacking_sealed,
 }
