@@ -13,7 +13,7 @@ from manual.drawings.ink import Drawing
 from manual.languages import say, term
 from record.accounts.left import WITH_A_POSITION
 from record.answers import behind
-from record.answers.behind import further
+from record.answers.behind_panel import further
 from record.answers.behind_values import NEAR, Behind, Hazard, Isolation, Item
 from record.answers.found import find_thing
 from record.answers.hazards import SIGNALS, of_thing

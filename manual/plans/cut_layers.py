@@ -8,10 +8,9 @@ from manual.drawings.both import both
 from manual.drawings.cut import Fill
 from manual.drawings.strips import Layer, Strip, Strips
 from manual.languages import say, say_how_many, term
-from record.answers.behind import FURTHER, LACKING
 from record.answers.behind_values import Layer as Told
 from record.answers.layers import build_up, layers_behind
-from record.answers.saying import value
+from record.answers.saying import FURTHER, LACKING, value
 from record.facts.kind import OWNER
 from record.facts.values import Absent, Why, in_words
 from record.fold import Happening, Thing

@@ -11,7 +11,7 @@ from manual.plans.elevations import DRAWN, drawn_items, thing_of
 from manual.plans.hull_cut import FACES, whole_face
 from manual.plans.reuse import panel_answer
 from manual.plans.walls import corner
-from record.answers.behind import REACH_M
+from record.answers.behind_panel import REACH_M
 from record.answers.items import items_behind
 from record.answers.saying import length
 from record.fold import Thing

@@ -11,8 +11,8 @@ from manual.drawings.flow import Edge, Flow, Join, Node, Sort
 from manual.languages import say, term
 from manual.plans.flow_nodes import Nodes
 from manual.plans.machines import Machine
-from record.answers.behind import FURTHER
 from record.answers.network import On, ends_at, named_in, names, on_run
+from record.answers.saying import FURTHER
 from record.answers.streams import SAME_M
 from record.facts.kind import OWNER
 from record.facts.pipes import AIR

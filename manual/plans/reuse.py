@@ -134,7 +134,7 @@ def shelf_of(log: Log) -> Iterator[None]:
     """Use again what was kept beside a record in a folder, and keep what is used now."""
     import msgspec
 
-    from record.index.file import seal, unsealed
+    from record.index.own import seal, unsealed
 
     path = log.cache(NAME)
     old: dict[str, list[bytes]] = {}

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from record.answers.asked_spot import AskedSpot
-from record.answers.behind import call, further
+from record.answers.behind_panel import call, further
 from record.answers.behind_values import Anywhere, Disagreement
 from record.answers.beneath_hits import hits, surface_at
 from record.answers.beneath_values import Beneath, Column, Hit

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
-from record.answers.behind import further
+from record.answers.behind_panel import further
 from record.answers.covers import OPEN, cover_state
 from record.answers.digging import before_digging
 from record.answers.find_depths import depth_of_station, depth_of_thing

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from record.answers.behind import further, panel_of
+from record.answers.behind_panel import further, panel_of
 from record.answers.behind_values import Item, LookedAt, Reserved, Span
 from record.answers.fixings_values import (
     KEEP_OUT,

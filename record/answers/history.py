@@ -147,7 +147,7 @@ def _inside(view: View, room: str) -> tuple[str, ...]:
 
 
 def _behind(view: View, panel: str) -> tuple[str, ...]:
-    from record.answers.behind import behind
+    from record.answers.behind_panel import behind
 
     return tuple(dict.fromkeys(item.tag for item in behind(view, panel).items))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from record.answers.behind import further
+from record.answers.behind_panel import further
 from record.answers.find_tapes import lost, tapes
 from record.answers.find_values import Tapes
 from record.answers.refused import not_found

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from record.answers.behind import further
+from record.answers.behind_panel import further
 from record.answers.find import between_stations
 from record.answers.found import find_thing
 from record.answers.network import titled

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from record.answers.behind import further
+from record.answers.behind_panel import further
 from record.answers.refused import not_found
 from record.entry import Entry
 from record.facts.values import in_words

@@ -15,6 +15,13 @@ from record.facts.values import Level, Value, in_words
 from record.units import Dimension, Quantity, in_both
 from record.words import tell, term
 
+FURTHER = "Further entries may exist that this reader does not see."
+WHOLE = "The owner's view: no entry is left out."
+LACKING = (
+    "This copy does not hold what some entries say, so that nothing can be ruled out from it. Ask "
+    "the owner before you open, drill or dig."
+)
+
 WIDE = 100
 _INCH_MM = Fraction(254, 10)
 

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from record.accounts.left import BY_ITSELF, positions
-from record.answers.behind import further
+from record.answers.behind_panel import further
 from record.answers.found import find_thing
 from record.answers.network import ON_A_RUN, On, ends_at, named_in, names, on_run, runs_of, titled
 from record.answers.network import place_on as where_on

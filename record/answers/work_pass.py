@@ -12,7 +12,7 @@ import hmac
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from record.answers.behind import behind
+from record.answers.behind_panel import behind
 from record.answers.refused import CannotAnswer, not_found
 from record.fold import Thing
 from record.readers import View

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from record.archive.twins import twins
 from record.entry import Entry, checkpoint
-from record.log.merge import CONTENTS, HEADS, LINKS
+from record.log.merging import CONTENTS, HEADS, LINKS
 
 
 def plain_files(entries: Sequence[Entry]) -> Iterator[tuple[str, bytes]]:

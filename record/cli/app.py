@@ -74,7 +74,7 @@ def place(text: str) -> Place:
     if "://" not in text:
         return Path(text)  # what follows takes a fifth of a second to load
     from record.log import place_of
-    from record.log.office import PasswordInPlace
+    from record.log.places import PasswordInPlace
 
     try:
         return place_of(text)

@@ -50,7 +50,7 @@ def recall(
     recorded as done, or a record cannot be read, 2 if the command itself was wrong.
     """
     from record import answers
-    from record.answers.behind import FURTHER, WHOLE
+    from record.answers.saying import FURTHER, WHOLE
     from record.facts import KINDS, READERS
     from record.facts.kind import OWNER
     from record.recall import recall as ask

@@ -21,7 +21,7 @@ from record.entry.values import WRITER, BadLine, Content, Entry, Link, Replaces,
 def read(link_line: bytes, content_line: bytes | None) -> Entry:
     """Return the entry of two stored lines. Raises BadLine where either cannot be read.
 
-    Whether the hashes agree is asked by ``record.log.verify``, which names the entry.
+    Whether the hashes agree is asked by ``record.log.verifying``, which names the entry.
     """
     return Entry(
         read_link(link_line),

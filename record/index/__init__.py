@@ -7,6 +7,17 @@ it everything is the same and takes longer. Verifying and merging never look at 
 
 from __future__ import annotations
 
-from record.index.opened import NAME, as_built
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from record.index.opened import NAME, as_built
 
 __all__ = ["NAME", "as_built"]
+
+
+def __getattr__(name: str) -> Any:
+    if name not in __all__:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    from record.index import opened  # what it rests on is long to start
+
+    return getattr(opened, name)

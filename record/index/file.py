@@ -1,27 +1,15 @@
-"""The index's file: sealed with a key of this person's own, or it is not taken.
-
-A record's folder may be handed on, and a file in it may have been made to mislead. The key lies
-outside the folder, so that an index made elsewhere is only so many bytes. What is derived from an
-encrypted record is encrypted by its vault. Nothing here raises: where a file cannot be read or
-written there is no index.
-"""
+"""The index's file, which is this person's own."""
 
 from __future__ import annotations
 
-import hmac
-import os
-import secrets
-import stat
-from contextlib import suppress
 from pathlib import Path
 
 import msgspec
 
-from record.halves import half_of
+from record.index.own import seal, unsealed
 from record.index.rows import Index
 from record.secret import Vault
 
-SEAL = 32  # bytes of HMAC-SHA-256, before everything else
 _encode = msgspec.msgpack.Encoder().encode
 _decode = msgspec.msgpack.Decoder(Index).decode
 
@@ -41,81 +29,3 @@ def load(path: Path, made_by: str, vault: Vault | None = None) -> Index | None:
 def save(path: Path, index: Index, vault: Vault | None = None) -> None:
     """Write the index, whole or not at all; where the disk refuses, nothing is said."""
     seal(path, _encode(index), vault)
-
-
-def unsealed(path: Path, vault: Vault | None = None) -> memoryview | bytes | None:
-    """Return what was sealed into a file by this person, or None where nothing can be taken."""
-    key = _key(make=False)
-    data = _own(path) if key is not None else None
-    if key is None or data is None:
-        return None
-    body = memoryview(data)[SEAL:]
-    whole = hmac.compare_digest(hmac.digest(key, body, "sha256"), data[:SEAL])
-    if not whole:
-        return None
-    return body if vault is None else vault.shown_cache(path.name, bytes(body))
-
-
-def seal(path: Path, body: bytes, vault: Vault | None = None) -> None:
-    """Write ``body`` with its seal, whole or not at all."""
-    key = _key(make=True)
-    if key is None:
-        return
-    if vault is not None:
-        body = vault.hidden_cache(path.name, body)
-    write(path, hmac.digest(key, body, "sha256"), body)
-
-
-def write(path: Path, *parts: bytes) -> bool:
-    """Write a file for this person alone, whole or not at all, and return whether it was."""
-    half = half_of(path)
-    try:
-        path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-        descriptor = os.open(half, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
-        with os.fdopen(descriptor, "wb") as file:
-            file.writelines(parts)
-        half.replace(path)
-    except OSError:
-        with suppress(OSError):
-            half.unlink(missing_ok=True)
-        return False
-    return True
-
-
-def _own(path: Path) -> bytes | None:
-    """Return the bytes of a plain file that is this person's own, and that nobody else may read."""
-    try:
-        descriptor = os.open(path, os.O_RDONLY | os.O_NOFOLLOW | os.O_NONBLOCK)
-        with os.fdopen(descriptor, "rb") as file:
-            told = os.fstat(descriptor)
-            private = told.st_uid == os.getuid() and not told.st_mode & 0o077
-            return file.read() if stat.S_ISREG(told.st_mode) and private else None
-    except OSError:
-        return None
-
-
-def _key(*, make: bool) -> bytes | None:
-    """Return this person's key; it never lies in a record's folder."""
-    state = Path(os.environ.get("XDG_STATE_HOME") or Path.home() / ".local" / "state")
-    path = state / "asburied" / "index.key"
-    try:
-        if make and not path.exists():
-            path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-            half = half_of(path)
-            with os.fdopen(
-                os.open(half, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "wb"
-            ) as file:
-                file.write(secrets.token_bytes(32))
-            try:
-                os.link(half, path)  # whoever comes second takes the first one's key
-            finally:
-                half.unlink()
-    except FileExistsError:
-        pass
-    except OSError:
-        return None
-    try:
-        key = path.read_bytes()
-    except OSError:
-        return None
-    return key if len(key) == 32 else None

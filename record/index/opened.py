@@ -2,26 +2,25 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Set
-from functools import cache, cached_property
+from functools import cached_property
 from operator import itemgetter
 from pathlib import Path
 from typing import overload
 
 from record.entry import Entry
-from record.facts import KINDS, STORED, Kind
+from record.facts import STORED, Kind
 from record.fold import AsBuilt, Happening, Thing, fold
 from record.fold.fold import fold_ordered
 from record.fold.lazy import Happenings, Things
 from record.fold.sight import Sight
 from record.fold.state import Asked
 from record.index.file import load, save
+from record.index.made import made_by
 from record.index.rows import Index, NoIndex, changed, extended, places_of
 from record.log import Log
 
 NAME = "index.cache"
-FORM = 2  # of the index; raised whenever its meaning changes
 MUCH = 400  # places: beyond it, and this share of all, everything is read and folded in one go
 ONE_BY_ONE, AT_ONCE = 20, 2  # a twentieth of what is read thing by thing, half in one go
 
@@ -54,14 +53,6 @@ def _carried_on(log: Log, path: Path, index: Index) -> tuple[Index, tuple[Entry,
     if tail:
         save(path, extended(index, tail), log.vault)
     return index, tail
-
-
-@cache
-def made_by() -> str:
-    """Return what an index rests on beside the lines: its form, and what kinds this version has."""
-    kinds = ",".join(f"{k.stored} {k.version} {k.sort}" for k in KINDS.values())
-    rows = ",".join(sorted(f"{k.stored} {k.version} {k.sort}" for k in STORED.values()))
-    return hashlib.sha256(f"{FORM}\n{kinds}\n{rows}".encode()).hexdigest()
 
 
 def _tail(log: Log, index: Index) -> tuple[Entry, ...]:

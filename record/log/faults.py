@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import sqlite3
+import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
-
-import sqlalchemy as sa
 
 NO_TABLE = "it has no table of entries"
 NO_DATABASE = "the file is not a database"
@@ -37,8 +36,17 @@ def said_plainly(what: str) -> Iterator[None]:
     """Turn a database's refusal into words; a full or write-protected disk is not a bug."""
     try:
         yield
-    except (sa.exc.SQLAlchemyError, sqlite3.Error) as fault:
+    except Exception as fault:
+        if not _of_a_database(fault):
+            raise
         raise LogFault(f"{what}: {reason(fault)}") from fault
+
+
+def _of_a_database(fault: Exception) -> bool:
+    """Return whether a database refused; who has not started SQLAlchemy was not refused by it."""
+    alchemy = sys.modules.get("sqlalchemy")
+    mine = isinstance(fault, sqlite3.Error)
+    return mine or (alchemy is not None and isinstance(fault, alchemy.exc.SQLAlchemyError))
 
 
 _WORDS = (

@@ -1,33 +1,24 @@
-"""The same log on PostgreSQL, many sites in one database: where it is, and how it is opened.
+"""The same log on PostgreSQL, many sites in one database, and how it is opened.
 
-A place is written ``postgresql://host/database#site``. Whoever writes holds a lock of the site
-until the transaction ends, so that many crews can post at once and none builds on a head that is
-not the newest. Passwords come from the environment or a password file of libpq, never from the
-place itself.
+Whoever writes holds a lock of the site until the transaction ends, so that many crews can post at
+once and none builds on a head that is not the newest.
 """
 
 from __future__ import annotations
 
 import hashlib
-import os
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
-from pathlib import Path
 from typing import Any
-from urllib.parse import urlsplit
 
 import sqlalchemy as sa
 
-from record.log.faults import LogFault, NotARecord, RecordTooNew, reason, said_plainly
+from record.log.faults import said_plainly
 from record.log.folder import Found
-from record.log.tables import REVISION
+from record.log.places import Office
+from record.log.sites import connected, connecting
 
-SCHEMES = ("postgresql://", "postgres://")
-NOT_HERE = (
-    "PostgreSQL is spoken to through psycopg, which is not installed: "
-    "pip install 'asburied[office]'"
-)
 MAKING = 7_318_002_113  # of the lock that two who make the tables at once wait for
 
 _tables = sa.MetaData()
@@ -42,57 +33,17 @@ KEPT = sa.Table(
 )
 
 
-class PasswordInPlace(ValueError):
-    """A password stands in the place of a database, where others could read it."""
-
-
-@dataclass(frozen=True, slots=True)
-class Office:
-    """A database of many sites, and perhaps one site in it."""
-
-    url: str
-    site: str = ""
-
-    def __str__(self) -> str:
-        return f"{self.url}#{self.site}" if self.site else self.url
-
-    def of(self, site: str) -> Office:
-        return Office(self.url, site)
-
-
-Place = Path | Office
-
-
-def place_of(text: str) -> Place:
-    """
-    Return where a record is: a folder, or a database's place. Raises PasswordInPlace.
-
-    >>> place_of("postgresql://ld@office/asburied#larch-end")
-    Office(url='postgresql://ld@office/asburied', site='larch-end')
-    """
-    if not text.startswith(SCHEMES):
-        return Path(text)
-    url, _, site = text.partition("#")
-    parts = urlsplit(url)
-    if parts.password is not None or "password=" in parts.query.casefold():
-        raise PasswordInPlace(
-            "a password on the command line can be read by others; leave it out, and put it "
-            "into ~/.pgpass, or a file that $PGPASSFILE names"
-        )
-    return Office(url, site)
-
-
 def engine_at(office: Office) -> sa.Engine:
     """Return the engine of a database; each use has a connection of its own."""
-    try:
-        import psycopg
-    except ImportError as fault:
-        raise LogFault(NOT_HERE) from fault
-
-    def connect() -> Any:
-        return psycopg.connect(office.url, application_name="asburied", connect_timeout=30)
-
+    connect = connecting(office)
     return sa.create_engine("postgresql+psycopg://", creator=connect, poolclass=sa.NullPool)
+
+
+def opened_at(office: Office) -> sa.Engine:
+    """Return the engine of a database that has the tables. Raises NotARecord, RecordTooNew,
+    LogFault."""
+    with connected(office):
+        return engine_at(office)
 
 
 def made_at(office: Office) -> sa.Engine:
@@ -105,49 +56,6 @@ def made_at(office: Office) -> sa.Engine:
         if not sa.inspect(lock).has_table("alembic_version"):
             migrate(engine)
     return opened_at(office)
-
-
-def opened_at(office: Office) -> sa.Engine:
-    """Return the engine of a database that has the tables. Raises NotARecord, RecordTooNew,
-    LogFault."""
-    engine = engine_at(office)
-    asked = sa.text("SELECT version_num FROM alembic_version")
-    try:
-        with engine.connect() as connection:
-            revision = str(connection.execute(asked).scalar())
-    except sa.exc.ProgrammingError as fault:
-        if "alembic_version" in str(fault.orig) and "does not exist" in str(fault.orig):
-            raise NotARecord(f"{office} is not a record: it has no table of entries") from fault
-        raise LogFault(f"{office} cannot be read: {reason(fault)}") from fault
-    except sa.exc.SQLAlchemyError as fault:
-        raise LogFault(f"{office} cannot be read: {reason(fault)}") from fault
-    if revision != REVISION:
-        raise RecordTooNew(
-            f"{office} was made by another version (its tables are at {revision!r}, this version "
-            f"reads {REVISION!r}); nothing was changed. Install the newer version."
-        )
-    return engine
-
-
-#: Every site by its first row alone, then the next: the rows between are never read.
-_SITES = """
-WITH RECURSIVE next(site) AS (
-    (SELECT site FROM arrivals ORDER BY site LIMIT 1)
-    UNION ALL
-    SELECT (SELECT a.site FROM arrivals a WHERE a.site > n.site ORDER BY a.site LIMIT 1)
-    FROM next n WHERE n.site IS NOT NULL
-)
-SELECT n.site, a.id, a.head FROM next n
-CROSS JOIN LATERAL (
-    SELECT id, head FROM arrivals WHERE site = n.site ORDER BY id DESC LIMIT 1
-) a WHERE n.site IS NOT NULL
-"""
-
-
-def sites_in(engine: sa.Engine) -> dict[str, str]:
-    """Return every site of a database, and a mark that changes whenever something comes in."""
-    with engine.connect() as connection:
-        return {site: f"{id_} {head}" for site, id_, head in connection.execute(sa.text(_SITES))}
 
 
 @contextmanager
@@ -211,9 +119,3 @@ class OfficeFiles:
         new = insert(KEPT).values(**row, data=data).on_conflict_do_nothing()
         with said_plainly(f"{self.office}: nothing was kept"), self.engine.begin() as connection:
             connection.execute(new)
-
-
-def cache_of(office: Office, name: str) -> Path:
-    """Return where this person keeps what is derived from a database; it can be deleted."""
-    base = Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache")
-    return base / "asburied" / f"{hashlib.sha256(str(office).encode()).hexdigest()[:24]}-{name}"

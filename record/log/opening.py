@@ -21,9 +21,9 @@ from record.log.faults import (
 )
 from record.log.file import MAGIC, engine_of, fill, has_its_tables, name_whole, revision_of
 from record.log.folder import DATABASE, SEALED_DATABASE, Files, Folder
-from record.log.office import Office, Place
+from record.log.places import Office, Place
 from record.log.sealed import SealedFiles
-from record.log.tables import REVISION
+from record.log.sites import REVISION
 from record.log.whole import write_file
 from record.secret import Words, asked
 

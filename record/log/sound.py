@@ -22,7 +22,7 @@ from record.entry import (
 )
 from record.log.kept import NAMED
 from record.log.store import Log, Row, not_collecting
-from record.log.verify import Verdict, verified
+from record.log.verifying import Verdict, verified
 
 SIGNED = "signed-off"
 

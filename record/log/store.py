@@ -18,19 +18,11 @@ import sqlalchemy as sa
 from record.entry import BadLine, Entry, in_showing_order, read
 from record.log.faults import LogFault, said_plainly
 from record.log.folder import Files, Folder
-from record.log.office import (
-    Office,
-    OfficeFiles,
-    Place,
-    add_rows,
-    cache_of,
-    made_at,
-    opened_at,
-    site_held,
-    sites_in,
-)
+from record.log.office import OfficeFiles, add_rows, made_at, opened_at, site_held
 from record.log.opening import held_to, make, opened, which
+from record.log.places import Office, Place, cache_of
 from record.log.sealed import SealedFiles
+from record.log.sites import sites_in
 from record.log.tables import (
     CONTENTS,
     LINKS,
@@ -286,14 +278,13 @@ class Writing:
 def _open_in_office(office: Office) -> Log:
     engine = opened_at(office)
     if not office.site:
-        office = _only_site(office, engine)
+        office = _only_site(office)
     return Log(office, OfficeFiles(office, engine), engine)
 
 
-def _only_site(office: Office, engine: sa.Engine) -> Office:
+def _only_site(office: Office) -> Office:
     """Return the one site there is. Raises LogFault where there are several, or none yet."""
-    with said_plainly(f"{office} cannot be read"):
-        sites = sorted(sites_in(engine))
+    sites = sorted(sites_in(office))
     if len(sites) == 1:
         return office.of(sites[0])
     there = f"holds {len(sites)} sites ({', '.join(sites[:6])}{', …' if sites[6:] else ''})"
@@ -305,7 +296,6 @@ def _only_site(office: Office, engine: sa.Engine) -> Office:
 
 def _make_in_office(office: Office) -> Log:
     engine = made_at(office)
-    with said_plainly(f"{office} cannot be read"):
-        if office.site in sites_in(engine):
-            raise LogFault(f"{office} holds a record already; nothing was changed")
+    if office.site in sites_in(office):
+        raise LogFault(f"{office} holds a record already; nothing was changed")
     return Log(office, OfficeFiles(office, engine), engine)

@@ -9,8 +9,6 @@ import sqlalchemy as sa
 
 from record.entry import Entry
 
-REVISION = "0001"  # the newest migration this version reads; a test holds the two together
-
 _tables = sa.MetaData()
 LINKS = sa.Table(
     "links",

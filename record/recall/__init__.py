@@ -2,12 +2,25 @@
 
 ``pieces`` reads one record, as a reader sees it, into plain values; ``ask`` puts the question to
 many of them at once; ``kept`` keeps those values beside the records, so that the next question
-need not read them again.
+need not read them again. What was kept is asked without starting what reads a record.
 """
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING, Any
+
 from record.recall.ask import Asked, NotNarrowed, Recall, recall
-from record.recall.pieces import Site, site_of
+from record.recall.values import Site
+
+if TYPE_CHECKING:
+    from record.recall.pieces import site_of
 
 __all__ = ["Asked", "NotNarrowed", "Recall", "Site", "recall", "site_of"]
+
+
+def __getattr__(name: str) -> Any:
+    if name != "site_of":
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    from record.recall.pieces import site_of
+
+    return site_of

@@ -12,8 +12,7 @@ from dataclasses import dataclass
 
 from record.answers.refused import CannotAnswer
 from record.recall.kept import Kept
-from record.recall.pieces import Site
-from record.recall.values import Came, Copy, Done, Notice, Piece, Told, Was, plain
+from record.recall.values import Came, Copy, Done, Notice, Piece, Site, Told, Was, plain
 
 Asks = Site | Kept
 HAS, REPLACED, UNKNOWN, OUT = "has it", "replaced", "not recorded", "ruled out"

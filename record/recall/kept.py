@@ -14,13 +14,15 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import suppress
 from functools import cached_property, lru_cache
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import msgspec
 
-from record.index.file import seal, unsealed, write
-from record.recall.pieces import Site
-from record.recall.values import Came, Copy, Done, LotOf, Notice, Piece, Told
-from record.secret import Vault
+from record.index.own import seal, unsealed, write
+from record.recall.values import Came, Copy, Done, LotOf, Notice, Piece, Site, Told
+
+if TYPE_CHECKING:
+    from record.secret import Vault
 
 NAME = "recall.kept"
 FORM = 2  # raised whenever the meaning of what is kept changes

@@ -10,18 +10,21 @@ import time
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import cache
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from record.entry import Entry
-from record.index.opened import made_by
-from record.log import Folder, Log, LogFault, NotARecord, Office, Place, RecordTooNew
-from record.log.faults import said_plainly
-from record.log.office import cache_of, opened_at, sites_in
-from record.readers import View, look
+from record.index.made import made_by
+from record.log.faults import LogFault, NotARecord, RecordTooNew
+from record.log.folder import Folder
+from record.log.places import Office, Place, cache_of
 from record.recall.ask import Asks, Recall
 from record.recall.kept import FORM, NAME, Spoiled, forget, keep, kept
-from record.recall.pieces import Site, site_of
+from record.recall.values import Site
 
-Look = Callable[[Sequence[Entry]], View]
+if TYPE_CHECKING:
+    from record.entry import Entry
+    from record.readers import View
+
+    Look = Callable[[Sequence[Entry]], View]
 SETTLED_NS = 2_000_000_000  # a file written this lately may change again and look the same
 
 
@@ -45,9 +48,9 @@ def records_in(place: Place) -> Mapping[str, tuple[Place, str]]:
 
 
 def _in_office(office: Office) -> Mapping[str, tuple[Place, str]]:
-    engine = opened_at(office)
-    with said_plainly(f"{office} cannot be read"):
-        sites = sites_in(engine)
+    from record.log.sites import sites_in
+
+    sites = sites_in(office)
     wanted = [office.site] if office.site else sorted(sites)
     if not {*wanted} & sites.keys():
         raise NotARecord(f"{office} is not a record: nothing is recorded there")
@@ -75,7 +78,7 @@ def _mark(path: Path) -> str:
 
 
 def sites_at(
-    records: Mapping[str, tuple[Place, str]], see: Look = look
+    records: Mapping[str, tuple[Place, str]], see: Look | None = None
 ) -> tuple[tuple[Asks, ...], tuple[str, ...]]:
     """Return what every record says of lots, and which could not be read, and why."""
     sites: list[Asks] = []
@@ -141,7 +144,7 @@ def _kept_at(at: Path, name: str, place: Place, mark: str, look_over: bool) -> A
     found = kept(at, name, mark, _made_by())
     if found is not None and not (look_over and not found.whole()):
         return found
-    read = _read(name, place, look)
+    read = _read(name, place)
     if isinstance(read, str) or not mark:
         return read
     keep(at, name, mark, _made_by(), read)
@@ -155,13 +158,15 @@ def _is_sealed(place: Place) -> bool:
 
 def _kept_sealed(name: str, place: Place, mark: str, look_over: bool) -> Asks | str:
     """Return the same of an encrypted record: what is kept lies in it, encrypted as it is."""
+    from record.log import Log
+
     try:
         with Log.open(place) as log:
             at, vault = log.cache(NAME), log.vault
             found = kept(at, name, mark, _made_by(), vault)
             if found is not None and not (look_over and not found.whole()):
                 return found
-            read = _said(name, log.entries(), look)
+            read = _said(name, log.entries())
     except (LogFault, NotARecord, RecordTooNew) as fault:
         return f"{name}: {fault}"
     if not isinstance(read, str) and mark:
@@ -169,7 +174,9 @@ def _kept_sealed(name: str, place: Place, mark: str, look_over: bool) -> Asks | 
     return read
 
 
-def _read(name: str, place: Place, see: Look) -> Site | str:
+def _read(name: str, place: Place, see: Look | None = None) -> Site | str:
+    from record.log import Log
+
     try:
         with Log.open(place) as log:
             entries = log.entries()
@@ -178,8 +185,11 @@ def _read(name: str, place: Place, see: Look) -> Site | str:
     return _said(name, entries, see)
 
 
-def _said(name: str, entries: Sequence[Entry], see: Look) -> Site | str:
-    view = see(entries)
+def _said(name: str, entries: Sequence[Entry], see: Look | None = None) -> Site | str:
+    from record.readers import look
+    from record.recall.pieces import site_of
+
+    view = (see or look)(entries)
     return site_of(view) if view.built.entries else f"{name}: nothing was recorded in it by then"
 
 

@@ -14,12 +14,9 @@ from record.readers import View
 from record.recall.notices import copies, done, notices, told
 from record.recall.values import (
     Came,
-    Copy,
-    Done,
     LotOf,
-    Notice,
     Piece,
-    Told,
+    Site,
     Was,
     names_in,
 )
@@ -38,41 +35,6 @@ PART = "maker's_part"
 #: Kinds that name a lot without being a place that it went in.
 NO_PLACE = ("lot", "batch", "expected", "delivered", "returned", "recall noticed")
 SUBJECTS = ("layer", "weld", "task", "lift", "material", "what")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Site:
-    """What one record says of lots, as one reader sees it."""
-
-    site: str
-    name: str
-    pieces: tuple[Piece, ...]
-    came: tuple[Came, ...]
-    lots: tuple[LotOf, ...]
-    notices: tuple[Notice, ...] = ()
-    told: tuple[Told, ...] = ()
-    done: tuple[Done, ...] = ()
-    copies: tuple[Copy, ...] = ()
-    unread: tuple[str, ...] = ()  # tags of which something cannot be read by this version
-    missing: int = 0  # entries whose content is in no place here: the copy was stripped
-
-    def families(self) -> set[tuple[str, str]]:
-        return {piece.family for piece in self.pieces}
-
-    def of(self, families: Iterable[tuple[str, str]]) -> Iterator[Piece]:
-        """Yield the pieces of some families, one family after the other."""
-        for family in families:
-            yield from (piece for piece in self.pieces if piece.family == family)
-
-    def known(self, names: set[str]) -> list[Piece]:
-        """Return the pieces that bear one of these names, or bore it once."""
-        return [piece for piece in self.pieces if piece.bears(names)]
-
-    def came_as(self, lots: set[str]) -> list[Came]:
-        return [one for one in self.came if lots & {*one.names}]
-
-    def lots_called(self, lots: set[str]) -> list[LotOf]:
-        return [one for one in self.lots if lots & {*one.names}]
 
 
 @dataclass(frozen=True, slots=True)

@@ -186,7 +186,8 @@ def test_a_copy_rules_nothing_out_for_one_who_may_see_still_less():
 
 
 def test_an_answer_from_a_copy_that_lacks_contents_says_so():
-    from record.answers.behind import FURTHER, LACKING, WHOLE, behind
+    from record.answers.behind_panel import behind
+    from record.answers.saying import FURTHER, LACKING, WHOLE
 
     whole = entries_of(sheet(SITE, hull(), panel(), store()))
     said = [

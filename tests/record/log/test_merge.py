@@ -20,7 +20,7 @@ from hypothesis import strategies as st
 from record.entry import Entry, checkpoint, numbered, tips
 from record.fold import fold
 from record.log import Log, NotARecord, NotMerged, RecordTooNew, handed_over, merge, verify
-from record.log.merge import union
+from record.log.merging import union
 from tests.record.log.test_store import FIXED, PROGRAM, ROOT, asburied, raw, remarks
 from tests.record.log.test_verify import loosened
 from tests.record.records import SITE, Tablet, measured, post_text, sheet

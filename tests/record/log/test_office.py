@@ -9,7 +9,8 @@ import psycopg
 import pytest
 
 from record.log import Log, LogFault, NotARecord, Office, RecordTooNew, place_of, verify
-from record.log.office import PasswordInPlace, engine_at, sites_in
+from record.log.places import PasswordInPlace
+from record.log.sites import sites_in
 from tests.office import CREW, STRANGER, Server
 from tests.record.cli.test_every_command import asburied
 from tests.record.records import SITE, Tablet, post_text, sheet
@@ -175,8 +176,7 @@ def test_a_sheet_of_another_site_is_not_recorded_here(office_server: Server):
         pytest.raises(LogFault, match="is of fern-bank, and what was opened is gorse-hill"),
     ):
         post_text(log, SITE)
-    with engine_at(at(office_server, name)).connect():
-        assert sites_in(engine_at(at(office_server, name))) == {}
+    assert sites_in(at(office_server, name)) == {}
 
 
 def test_whatever_comes_in_changes_the_mark_of_its_site_and_of_no_other(office_server: Server):
@@ -184,17 +184,17 @@ def test_whatever_comes_in_changes_the_mark_of_its_site_and_of_no_other(office_s
     for site in ("fern-bank", "gorse-hill"):
         with Log.make(at(office_server, name, site=site)) as log:
             post_text(log, SITE.replace("fern-bank", site))
-    engine = engine_at(at(office_server, name))
-    before = sites_in(engine)
+    office = at(office_server, name)
+    before = sites_in(office)
     with Log.open(at(office_server, name)) as log, log.writing() as writing:
         one = Tablet("ck").says("remark", "fern-bank", {"text": "new"})
         writing.take([one], [], received="2031-06-01T12:00:00Z")
-    linked = sites_in(engine)
+    linked = sites_in(office)
     with Log.open(at(office_server, name)) as log, log.writing() as writing:
         writing.take([], [one], received="2031-06-01T12:00:00Z")
-    marks = [each["fern-bank"] for each in (before, linked, sites_in(engine))]
+    marks = [each["fern-bank"] for each in (before, linked, sites_in(office))]
     assert len(set(marks)) == 3
-    assert sites_in(engine)["gorse-hill"] == before["gorse-hill"]
+    assert sites_in(office)["gorse-hill"] == before["gorse-hill"]
 
 
 def test_a_whole_sheet_comes_in_as_one_arrival_of_links_and_one_of_contents(office_server: Server):

@@ -15,7 +15,7 @@ from pathlib import Path
 import pytest
 
 from record.log import Log, LogFault, NotARecord, RecordTooNew, verify
-from record.log.tables import REVISION
+from record.log.sites import REVISION
 from tests.record.records import Tablet, post_text, sheet
 
 PROGRAM = [sys.executable, "-c", "from manual.cli import main; main()"]

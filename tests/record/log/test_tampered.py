@@ -19,7 +19,7 @@ from record.entry import Entry, checkpoint, seal
 from record.log import Folder, Log, Office, Place, checked, verified
 from record.log.kept import missing_files
 from record.log.sealed import SealedFiles
-from record.log.verify import Verdict
+from record.log.verifying import Verdict
 from tests.record.cli.test_every_command import asburied
 from tests.record.log.test_contract import encrypted, new_place  # noqa: F401  fixtures
 from tests.record.records import Tablet

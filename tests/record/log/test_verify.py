@@ -14,7 +14,7 @@ from PIL import Image
 from record.entry import checkpoint
 from record.log import Log, verify
 from record.log.kept import missing_files
-from record.log.verify import Verdict
+from record.log.verifying import Verdict
 from tests.record.records import SITE, Tablet, post_text, sheet
 
 Rows = list[tuple[str, str, bytes, bytes | None]]

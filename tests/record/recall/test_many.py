@@ -1,10 +1,15 @@
 """A folder of records, asked by command: one that cannot be read is named and stops no other."""
 
 import json
+import os
+import shutil
+import subprocess
+import sys
+import time
 
 import pytest
 
-from record.log import Log
+from record.log import Log, Office
 from tests.record.building import day
 from tests.record.cli.test_every_command import asburied
 from tests.record.recall.test_ask import DAY, RUN, site, valve
@@ -49,3 +54,58 @@ def test_a_folder_without_records_and_a_kind_that_is_none_are_told(folder, tmp_p
 def test_a_moment_before_anything_was_written_knows_of_nothing(folder):
     done = asburied("--record", str(folder), "recall", "V-0291", "--as-known-at", "2020-01-01")
     assert "nothing was recorded in it by then" in done.stdout + done.stderr
+
+
+TWICE = """
+import sys
+from manual.cli import main
+try:
+    main()
+finally:
+    slow = {"sqlalchemy", "alembic", "record.place", "record.fold", "record.readers"}
+    print("STARTED", sorted(slow & sys.modules.keys()), file=sys.stderr)
+"""
+
+
+def recalled(place, **more):
+    """Ask in a process of its own, and say which of what is long to start it started."""
+    words = ("--record", place, "recall", "V-0291")
+    done = subprocess.run(
+        [sys.executable, "-c", TWICE, *words],
+        env={**os.environ, **more},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    return done.stdout, done.stderr.strip().splitlines()[-1]
+
+
+def test_what_was_asked_before_is_answered_without_starting_what_reads_a_record(folder, tmp_path):
+    """SQLAlchemy and all that reads a record take longer to start than many sites to ask."""
+    sites = tmp_path / "sites"
+    for tag in ("fern-bank", "gorse-hill"):
+        shutil.copytree(folder / tag, sites / tag)
+        then = time.time_ns() - 10**10  # long enough ago that it is kept
+        os.utime(sites / tag / "record.sqlite", ns=(then, then))
+    own = {"XDG_STATE_HOME": str(tmp_path / "state"), "XDG_CACHE_HOME": str(tmp_path / "cache")}
+    first, started = recalled(str(sites), **own)
+    assert "sqlalchemy" in started and "record.fold" in started
+    again, started = recalled(str(sites), **own)
+    assert again == first and started == "STARTED []"
+
+
+def test_an_office_that_was_asked_before_is_answered_without_starting_sqlalchemy(
+    office_server, tmp_path
+):
+    url = office_server.url(office_server.database())
+    with Log.make(Office(url, "fern-bank")) as log:
+        post_text(log, day(DAY, "ld", site("fern-bank"), RUN, valve("OV-1", "lot: V-0291")))
+    own = {
+        "XDG_STATE_HOME": str(tmp_path / "state"),
+        "XDG_CACHE_HOME": str(tmp_path / "cache"),
+        "PGPASSFILE": str(office_server.password_file),
+    }
+    first, started = recalled(url, **own)
+    assert "HAS IT (1)" in first and "sqlalchemy" in started
+    again, started = recalled(url, **own)
+    assert again == first and started == "STARTED []"

@@ -21,7 +21,7 @@ from record.answers.items import ROUND_M, Placed, items_behind
 from record.answers.layers import layers_behind
 from record.answers.past import past_work, photos_of, worked_since
 from record.answers.refused import OffPanel, not_found
-from record.answers.saying import length
+from record.answers.saying import FURTHER, LACKING, WHOLE, length
 from record.answers.zones import zones_on
 from record.fold import AsBuilt, Thing
 from record.place import EDGES, FaceFrame, face_frame
@@ -29,13 +29,6 @@ from record.readers import View
 from record.words import tell, term
 
 REACH_M = 1.0
-FURTHER = "Further entries may exist that this reader does not see."
-WHOLE = "The owner's view: no entry is left out."
-LACKING = (
-    "This copy does not hold what some entries say, so that nothing can be ruled out from it. Ask "
-    "the owner before you open, drill or dig."
-)
-
 Point = tuple[float, float]
 
 

@@ -17,7 +17,7 @@ from record.entry import BadLine, Entry, digest, forks, numbered, read, stubs, t
 from record.log.faults import LogFault
 from record.log.folder import Files, Folder
 from record.log.kept import NAMED
-from record.log.office import Office, Place
+from record.log.places import Office, Place
 from record.log.plain import read_plain
 from record.log.store import Log
 from record.proof import KEY, MANIFEST, PACKED, SIGNATURE, TAG_MANIFEST, Proof
