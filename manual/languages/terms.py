@@ -65,13 +65,13 @@ def _of_places() -> Iterator[tuple[str, str]]:
 
 
 def _of_answers() -> Iterator[tuple[str, str]]:
-    from record.answers.behind import FURTHER, LACKING, WHOLE
     from record.answers.behind_values import CROSSES, IN_REACH, NEAR
     from record.answers.covers import AFTER, BEFORE, OPEN, UNKNOWN
     from record.answers.find import MIDDLE, WALKING_FLOOR
     from record.answers.gaps import LOOKED_WORDS
     from record.answers.hazards import WORDS
     from record.answers.isolations import SAID
+    from record.answers.saying import FURTHER, LACKING, WHOLE
     from record.answers.words_behind import EMPTY, HEADINGS, STOP
 
     cover = (BEFORE, AFTER, UNKNOWN, OPEN)
