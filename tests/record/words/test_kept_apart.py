@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import ast
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -10,7 +12,7 @@ import pytest
 import manual
 import record
 from manual.languages.terms import every_term
-from record.words import english
+from record.words import english, names
 from tests.words_apart import calls, keys, left_in, not_answered
 
 HOME = Path(record.__file__).parent
@@ -18,12 +20,21 @@ SAID = ("tell", "tell_how_many")
 FIGURES = sorted(path.stem for path in (HOME / "figures").glob("of_*.py"))
 #: Modules whose sentences a manual prints.
 PRINTED = (
-    *("upkeep/counting", "upkeep/dates", "upkeep/fitted", "upkeep/rules", "upkeep/seasons"),
+    *(
+        "upkeep/due",
+        "upkeep/counting",
+        "upkeep/dates",
+        "upkeep/fitted",
+        "upkeep/rules",
+        "upkeep/seasons",
+    ),
     *("facts/values", "fold/state", "answers/saying", "answers/words_behind", "answers/layers"),
     *("answers/hazards", "answers/isolations", "answers/streams", "answers/find"),
     *("answers/gaps", "answers/network", "place/along_shapes", "place/by_length"),
     *("place/face_shapes", "place/run_shapes", "place/shapes", "place/strays", "place/tied"),
-    "fold/looks",
+    *("fold/looks", "figures/feeding", "figures/along", "figures/worked", "answers/find_depths"),
+    *("place/through_shapes", "place/placed_shapes", "place/two_ways", "place/circles"),
+    "place/carried",
     *(f"figures/{name}" for name in FIGURES),
     *("place/levels", "place/shots", "place/accuracy", "place/solids"),
 )
@@ -54,3 +65,37 @@ def test_whatever_the_code_tells_is_there_and_is_given_what_it_puts_in():
 def test_nothing_stands_in_the_file_of_words_that_nobody_tells():
     asked = [keys(call) for path in modules() for call in calls(path, SAID)]
     assert [k for k in english().said if not any(one.fullmatch(k) for one in asked)] == []
+
+
+def constants() -> Iterator[str]:
+    for path in sorted(HOME.rglob("*.py")):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Constant) and isinstance(node.value, str):
+                yield node.value.strip()
+
+
+def test_every_name_that_is_a_term_stands_in_code():
+    """A name with a colon in it is put together: "dry: runs out"."""
+    told = set(constants())
+    lost = [one for one in names() if one not in told and f": {one.partition(': ')[2]}" not in told]
+    assert lost == []
+
+
+def figures_of(path: Path) -> Iterator[str]:
+    """Yield what a module gives to a figure as its name, or as words for a value."""
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Call) and ast.unparse(node.func) == "Figure":
+            for given in node.args[:2]:
+                either = (given.body, given.orelse) if isinstance(given, ast.IfExp) else (given,)
+                yield from (
+                    one.value.strip()
+                    for one in either
+                    if isinstance(one, ast.Constant) and isinstance(one.value, str)
+                )
+
+
+@pytest.mark.parametrize("path", sorted((HOME / "reckon").glob("of_*.py")), ids=lambda p: p.stem)
+def test_every_figure_is_named_by_a_term(path: Path):
+    given = list(figures_of(path))
+    assert given
+    assert [one for one in given if re.search("[a-z]{2}", one) and one not in every_term()] == []
