@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from manual.brief import command as brief_command  # noqa: F401  each mounts its command
+from manual.brief import profile as profile_command  # noqa: F401
 from record.cli import Refused, app, run
 from record.cli.asking import Json, Reader, clock, now, read_entries, salt, tell, view
 
