@@ -93,7 +93,7 @@ HIGH_MM, WIDE_MM = 259.0, 174.0
 EM_MM, LINE_MM = 5.12, 6.65  # 14.5 pt, 1.3 lines
 KEY_EM_MM, KEY_LINE_MM = 4.24, 5.1  # 12 pt, 1.2 lines
 LABEL_EM = 8.0  # of the bold words that lead a line
-SET = 0.86  # of the width guessed for a drawing, which is on the wide side
+SET = 0.82  # of the width guessed for a drawing, which is on the wide side
 
 
 def spare_mm(page: Page, address: str) -> float:
@@ -110,7 +110,7 @@ def _blocks_mm(page: Page) -> Iterator[float]:
     yield 20.0
     for step in page.steps:
         more = 2.0 * len(step.numbers) + (4.0 if str(step.caution) else 0.0)
-        yield _text_mm(f"{step.caution} {step.do}", WIDE_MM - 22, more)
+        yield _text_mm(f"{step.caution} {step.do}", WIDE_MM - 22, more) - 0.7
 
 
 def _beside_mm(page: Page, address: str) -> float:

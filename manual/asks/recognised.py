@@ -1,6 +1,6 @@
 """Photos on an emergency page: what a thing to lay hands on looks like.
 
-Only where the sheet has the room: a page that runs over to a second is read by halves.
+On paper only where the sheet has the room: a page that runs over to a second is read by halves.
 """
 
 from __future__ import annotations
@@ -22,16 +22,14 @@ ACROSS = 4
 
 
 def with_photos(view: View, page: Page) -> Page:
-    """Return a page with a row of photos of what it touches, if it has room for one."""
-    site = view.built.site_thing()
-    address = site.words("address_for_responders") if site else ""
-    high = min(spare_mm(page, address) - UNDER_MM, MOST_MM)
-    if high < LEAST_MM:
-        return page
-    size = "large" if high == MOST_MM else "little"
+    """Return a page with a row of photos of what it touches; without room, on a screen alone."""
     figures = "".join(_figures(view, page))
     if not figures:
         return page
+    site = view.built.site_thing()
+    address = site.words("address_for_responders") if site else ""
+    high = min(spare_mm(page, address) - UNDER_MM, MOST_MM)
+    size = "large" if high == MOST_MM else "little" if high >= LEAST_MM else "screen-only"
     return replace(page, seen=Markup(f'<div class="seen-row {size}">{figures}</div>'))
 
 
