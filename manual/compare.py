@@ -6,7 +6,7 @@ import html
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from manual.asks.asked import Told
+from manual.asks.build_days import Told
 from manual.bound.editions import Edition, since
 from manual.languages import say
 from record.fold import natural
@@ -70,7 +70,7 @@ def words(found: Between) -> Iterator[str]:
         yield tag
         for one in each:
             mends = say("compare.mends", mends=one.mends, because=one.because) if one.mends else ""
-            yield f"  {one.number}  {one.kind}: {mends}{one.words}"
+            yield f"  {one.number}  {one.kind}: {mends}{one.in_short}"
 
 
 def page(found: Between) -> str:
@@ -93,7 +93,7 @@ def page(found: Between) -> str:
 
 def _said(one: Told) -> str:
     mends = say("compare.mends_2", mends=one.mends, because=one.because) if one.mends else ""
-    return f"<strong>{html.escape(mends)}</strong>{html.escape(one.words)}"
+    return f"<strong>{html.escape(mends)}</strong>{html.escape(one.in_short)}"
 
 
 def form(found: Between) -> dict[str, object]:

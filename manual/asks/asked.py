@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from functools import partial
 from typing import Any
@@ -11,6 +10,7 @@ from typing import Any
 from markupsafe import Markup
 
 from manual.asks.asking import Answer, AskFault, Record, sentence
+from manual.asks.build_days import Told, build_days, tells
 from manual.asks.cards import dues_of, task_cards
 from manual.asks.doubt import doubt
 from manual.asks.emergency import pages
@@ -28,28 +28,20 @@ from manual.asks.tables import look_row, rest_told, tried
 from manual.asks.where import behind_boards, in_the_ground, spots_told
 from manual.asks.worked import worked_told
 from manual.bound.book import Book
-from manual.bound.editions import QUIET
 from manual.languages import say, term
 from manual.plans.faces import bare_faces
 from manual.plans.photos import Album
 from record.accounts.proof_words import doubts, void_rows
 from record.accounts.proofs import proofs
 from record.answers.find_tapes import lost
-from record.answers.told import no_order
 from record.checks import HANDOVER_RULES, RULES
 from record.entry import Entry
-from record.facts import STORED, Sort
-from record.facts.fields import OneOf
 from record.facts.kind import OWNER
 from record.facts.looks import LOOKS
 from record.facts.swaps import SWAPPED
-from record.facts.values import from_json, in_words
 from record.fold import Thing, natural
 from record.fold.looks import every_chain
 from record.upkeep import Due
-
-LONG = 160
-UNREAD = "unread"
 
 
 def asked_of(book: Book) -> Mapping[str, Any]:
@@ -99,8 +91,8 @@ def asked_of(book: Book) -> Mapping[str, Any]:
         "dues": dues,
         "tasks": cards,
         "ahead": partial(_ahead, book, dues),
-        "days": _days(book),
-        "changes": [Told(entry) for entry in book.changed if _tells(entry)],
+        "days": build_days(book),
+        "changes": [Told(entry) for entry in book.changed if tells(entry)],
         "sources": _sources(view.built.things.values()),
         "bar": bar,
         "row": row,
@@ -205,129 +197,12 @@ def metres(value: float | None) -> str:
     return say("asked.not_recorded") if value is None else f"{value:.3f}"
 
 
-@dataclass(frozen=True, slots=True)
-class Told:
-    """One entry in a line of words."""
-
-    entry: Entry
-    unordered: bool = False  # no hour, on a day with another happening of the same thing
-
-    @property
-    def number(self) -> str:
-        return self.entry.number
-
-    @property
-    def kind(self) -> str:
-        content = self.entry.content
-        return term(STORED[content.kind].word if content and content.kind in STORED else UNREAD)
-
-    @property
-    def about(self) -> str:
-        return self.entry.content.about if self.entry.content else ""
-
-    @property
-    def at(self) -> str:
-        content = self.entry.content
-        if content is None:
-            return ""
-        if content.at:
-            return content.at
-        return say("asked.no_order") if self.unordered else say("asked.no_time")
-
-    @property
-    def mends(self) -> str:
-        content = self.entry.content
-        if content is None or not content.replaces:
-            return ""
-        return ", ".join(target.number for target in content.replaces)
-
-    @property
-    def because(self) -> str:
-        return (self.entry.content.because if self.entry.content else None) or ""
-
-    @property
-    def people(self) -> str:
-        content = self.entry.content
-        if content is None:
-            return ""
-        said = (
-            (say("asked.did"), content.did),
-            (say("asked.saw"), content.saw),
-            (say("asked.said"), content.by),
-        )
-        return ", ".join(f"{word}: {who}" for word, who in said if who)
-
-    @property
-    def words(self) -> str:
-        content = self.entry.content
-        if content is None:
-            return say("asked.withheld")
-        hidden = ("sha256", "file", "camera_time", "camera_direction", "camera_place")
-        said = [
-            f"{term(name.replace('_', ' '))}: {_value(content.kind, name, form)}"
-            for name, form in content.body.items()
-            if name not in hidden
-        ]
-        text = "; ".join(said)
-        return text if len(text) <= LONG else text[: LONG - 1].rsplit(" ", 1)[0] + " …"
-
-
-def _value(kind: str, name: str, form: Any) -> str:
-    """Return a value of an entry's body: as it was written, a choice in the language spoken."""
-    field = STORED[kind].field(name) if kind in STORED else None
-    if isinstance(form, str) and field and isinstance(field.holds, OneOf):
-        return term(form)
-    return in_words(from_json(form))
-
-
 def _changed(entry: Entry) -> Iterator[str]:
     """Yield the tags of which an entry changes what is told: of a swap, both."""
     if entry.content is not None:
         yield entry.content.about.partition("/")[0]
         if entry.content.kind == SWAPPED.stored:
             yield str(entry.content.body.get("with", ""))
-
-
-def _tells(entry: Entry) -> bool:
-    return entry.content is not None and entry.content.kind not in QUIET
-
-
-@dataclass(frozen=True, slots=True)
-class BuildDay:
-    """
-    One day of work: what happened, was said and was mended, and the things first or newly
-    stated, by their tags: how they stand is told in their own chapters.
-    """
-
-    day: str
-    told: tuple[Told, ...]
-    stated: tuple[str, ...]
-
-
-def _days(book: Book) -> list[BuildDay]:
-    by_day: dict[str, list[Entry]] = {}
-    for entry in book.view.built.entries:
-        if entry.content is not None and _tells(entry):
-            by_day.setdefault(entry.content.on, []).append(entry)
-    return [_day(day, entries) for day, entries in sorted(by_day.items())]
-
-
-def _day(day: str, entries: list[Entry]) -> BuildDay:
-    happened = [e for e in entries if e.content and (_happened(e) or e.content.replaces)]
-    ordered = sorted(happened, key=lambda e: ((e.content.at or "~") if e.content else "", e.order))
-    stated = {
-        e.content.about.partition("/")[0]: None
-        for e in entries
-        if e.content and not _happened(e) and not e.content.replaces
-    }
-    unordered = no_order(ordered)
-    told = tuple(Told(entry, entry.hash in unordered) for entry in ordered)
-    return BuildDay(day, told, tuple(sorted(stated, key=natural)))
-
-
-def _happened(entry: Entry) -> bool:
-    kind = STORED.get(entry.content.kind) if entry.content else None
-    return kind is None or kind.sort is Sort.HAPPENING
 
 
 def _sources(things: Iterable[Thing]) -> list[tuple[str, str, str]]:
