@@ -485,6 +485,21 @@ def test_the_manual_of_a_copy_reserves_what_that_of_the_whole_record_does(tmp_pa
         assert write(bind(found, "technician")) != whole
 
 
+def test_a_brief_from_a_copy_says_what_one_from_the_whole_record_does(tmp_path):
+    """P-1 has a secret behind it and P-2 none; a reader it was not packed for has both reserved."""
+    from manual.brief.told import brief
+
+    entries = recorded(in_hull(1, 2.4, 2.91, 50.7))
+    whole = look(entries, "technician")
+    with copy_of(tmp_path, entries) as log:
+        copy, other = view_in(log, "technician"), view_in(log, "trade")
+        for tag, reserved in (("P-1", True), ("P-2", False)):
+            told = brief(whole, tag)
+            assert told == brief(copy, tag)
+            assert any("RESERVED" in line for line in told.recorded) == reserved
+            assert any("RESERVED" in line for line in brief(other, tag).recorded)
+
+
 def test_a_release_from_a_copy_says_what_still_stops_it_there(tmp_path):
     """The command reads what the copy carries: hidden work voids the test, and stops the fill."""
     told = sheet(SITE, hull(), *STATED, TESTED, block("covering FILL", what="backfill", hides="A"))
