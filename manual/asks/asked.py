@@ -28,7 +28,7 @@ from manual.asks.tables import look_row, rest_told, tried
 from manual.asks.where import behind_boards, in_the_ground, spots_told
 from manual.asks.worked import worked_told
 from manual.bound.book import Book
-from manual.languages import say, term
+from manual.languages import plural, say, term
 from manual.plans.faces import bare_faces
 from manual.plans.photos import Album
 from record.accounts.proof_words import doubts, void_rows
@@ -153,6 +153,7 @@ def emergency_asked(book: Book) -> Mapping[str, Any]:
         "emergency": pages(book.view),
         "sentence": sentence,
         "term": term,
+        "plural": plural,
         "terms": lambda words: ", ".join(map(term, words)),
         "told": bool,  # of a value: whether there is one
     }

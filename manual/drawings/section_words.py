@@ -1,7 +1,7 @@
 """A long section in words: everything the picture shows, in the same order along the run."""
 
 from manual.drawings.section import LongSection, Sag, Station, cover_m, in_order, said
-from manual.languages import say
+from manual.languages import say, say_how_many
 
 
 def interpolated() -> str:
@@ -14,7 +14,7 @@ def section_words(section: LongSection, *, times: int) -> str:
         say(
             "section.long_section_of_stations",
             name=section.name,
-            stations=len(section.stations),
+            stations=say_how_many("section.how_many", len(section.stations)),
             datum_words=section.datum_words,
             times=times,
         ),

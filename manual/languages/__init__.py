@@ -28,7 +28,7 @@ from types import MappingProxyType
 from manual.languages.terms import every_term
 from record import words as record_words
 from record.words import Words, term
-from record.words.plural import FORMS
+from record.words.plural import FORMS, form_of
 from record.words.written import LanguageFault, faults, read_toml, read_words
 
 __all__ = [
@@ -36,6 +36,7 @@ __all__ = [
     "LanguageFault",
     "english",
     "language",
+    "plural",
     "say",
     "say_how_many",
     "shipped",
@@ -124,6 +125,11 @@ def say(key: str, /, **put: object) -> str:
 def say_how_many(key: str, number: int, /, **put: object) -> str:
     """Return what stands under ``key`` for so many, in the form the spoken language has for it."""
     return spoken().says.how_many(key, number).format_map({"number": number, **put})
+
+
+def plural(number: int, /, *, other: str, **forms: str) -> str:
+    """Return, of the forms a chapter gives of a word, the one the spoken language has."""
+    return forms.get(form_of(spoken().code, number), other)
 
 
 _spoken: ContextVar[Language | None] = ContextVar("_spoken", default=None)

@@ -28,8 +28,9 @@ KEPT = re.compile(
     r"\{\{.*?\}\}|\{%.*?%\}|\{#.*?#\}|\[\[.*?\]\]|<[^>]*>|&#?\w+;|\{\w*\}|`[^`]*`|\]\([^)]*\)",
     re.DOTALL,
 )
-#: Within a chapter's own commands a translator writes what is printed: it begins with a capital.
-LABEL = re.compile(r'(?<=")[A-Z][a-z][^"]*(?=")')
+#: Within a chapter's own commands a translator writes what is printed: it begins with a capital,
+#: or is a form of ``plural``.
+LABEL = re.compile(r'(?<=")[A-Z][a-z][^"]*(?=")|(?<=one=")[^"]+|(?<=other=")[^"]+')
 
 
 def marked(words: str) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -12,7 +13,16 @@ import pytest
 from manual import chapter
 from manual.asks import draft
 from manual.bound.editions import editions, last_for
-from manual.languages import LanguageFault, english, language, say, shipped, speaking, spoken
+from manual.languages import (
+    LanguageFault,
+    english,
+    language,
+    plural,
+    say,
+    shipped,
+    speaking,
+    spoken,
+)
 from manual.languages.terms import every_term
 from tests.manual.issuing import issued, without_press
 
@@ -101,6 +111,21 @@ def test_a_language_nobody_has_is_said(
 def test_a_file_of_words_that_cannot_be_read_is_said_with_its_line(tmp_path: Path):
     with pytest.raises(LanguageFault, match=r"cy/words\.toml: .*line 2"):
         language(folder(tmp_path, {"words.toml": "[a]\nb = \n"}))
+
+
+@pytest.mark.parametrize(
+    ("code", "said"), [("en", "1 day, 2 days, 5 days"), ("pl", "1 dzień, 2 dni, 5 dni razem")]
+)
+def test_a_chapter_gives_a_word_in_every_form_its_language_has(code: str, said: str):
+    """Polish has one, few and many (Unicode CLDR, Language Plural Rules)."""
+    forms = {
+        "en": 'one="day", other="days"',
+        "pl": 'one="dzień", few="dni", many="dni razem", other="dnia"',
+    }
+    text = "{% for n in (1, 2, 5) %}{{ n }} {{ plural(n, FORMS) }}{{ ', ' if n < 5 }}{% endfor %}"
+    one = chapter.Chapter("99-x.md", text.replace("FORMS", forms[code]))
+    with speaking(replace(english(), code=code)):
+        assert chapter.fill(one, {"plural": plural}) == said
 
 
 def test_words_are_put_where_they_stand():
