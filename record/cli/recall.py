@@ -89,7 +89,8 @@ def recall(
         answer = asked_of(ctx.obj, records, answered)
     else:
         answer = answered(*sites_at(records, see))
-    form = {**answers.json_form(answer), "as_known_at": known_at, "as_of": day}
+    then = {"as_known_at": known_at, "as_of": day}
+    form = {**answers.json_form(answer), **then} if as_json else then
     head = [f"As known at {known_at}:"] if known_at else []
     head += [f"As it stood on {day}:"] if day else []
     tell([*head, *recall_words(answer, every=every)], form, as_json)

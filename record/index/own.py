@@ -13,6 +13,7 @@ import os
 import secrets
 import stat
 from contextlib import suppress
+from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -96,7 +97,13 @@ def _key(*, make: bool) -> bytes | None:
     except OSError:
         return None
     try:
-        key = path.read_bytes()
+        told = path.stat()
+        key = _read(path, told.st_ino, told.st_mtime_ns)
     except OSError:
         return None
     return key if len(key) == 32 else None
+
+
+@lru_cache(maxsize=4)
+def _read(path: Path, _number: int, _changed_ns: int) -> bytes:
+    return path.read_bytes()

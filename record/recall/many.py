@@ -37,10 +37,11 @@ def records_in(place: Place) -> Mapping[str, tuple[Place, str]]:
     """
     if isinstance(place, Office):
         return _in_office(place)
-    if Folder(place).database.exists():
-        return {place.name: (place, _mark(place))}
+    own = Folder(place).database
+    if own.exists():
+        return {place.name: (place, _mark(own))}
     found: dict[str, tuple[Place, str]] = {
-        each.name: (each, _mark(each)) for each in sorted(_within(place))
+        each.name: (each, _mark(database)) for each, database in sorted(_within(place))
     }
     if not found:
         raise NotARecord(f"{place} is not a record, and no folder in it is one")
@@ -57,14 +58,16 @@ def _in_office(office: Office) -> Mapping[str, tuple[Place, str]]:
     return {site: (office.of(site), sites[site]) for site in wanted if site in sites}
 
 
-def _within(path: Path) -> Iterator[Path]:
-    if path.is_dir():
-        yield from (each for each in path.iterdir() if Folder(each).database.is_file())
+def _within(path: Path) -> Iterator[tuple[Path, Path]]:
+    """Yield every record in a folder, and its database's file."""
+    for each in path.iterdir() if path.is_dir() else ():
+        database = Folder(each).database
+        if database.is_file():
+            yield each, database
 
 
-def _mark(path: Path) -> str:
+def _mark(database: Path) -> str:
     """Return the state of a record's file; "" where it was written so lately that it may go on."""
-    database = Folder(path).database
     said = []
     for each in (database, database.with_name(f"{database.name}-wal")):
         try:
