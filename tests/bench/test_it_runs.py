@@ -7,10 +7,11 @@ from pathlib import Path
 import pytest
 
 from record.log import Log
-from tests.bench import checking, floors, long, manuals, panels, recalls, sealed
+from tests.bench import checking, fleet, floors, long, manuals, panels, recalls, sealed
 from tests.bench.__main__ import compare, evening, figures, post, reckon
 from tests.bench.day import long_sheet
-from tests.bench.made import Site, fleet, record_of
+from tests.bench.made import Site, record_of
+from tests.bench.made import fleet as sites_of
 from tests.office import Server
 
 
@@ -58,7 +59,7 @@ def test_the_floor_decodes_the_same_lines_with_their_measured_numbers():
 
 
 def test_a_fleet_and_a_long_record_are_measured(tmp_path: Path):
-    rows = long.folding(lambda: fleet(2, 250), "2 sites of 250", 1)
+    rows = long.folding(lambda: sites_of(2, 250), "2 sites of 250", 1)
     assert len(rows) == 3 and all("µs each" in row for row in rows)
     assert "an entry" in long.memory(500)
     (show, behind) = long.opening(tmp_path, (300,))
@@ -90,6 +91,19 @@ def test_a_recall_over_a_fleet_is_measured_on_both_databases(
         recalls.in_office(office_server.url(office_server.database()), 9, 120),
     ]
     assert all(" sites of 120: first " in row and "have it" in row for row in rows)
+
+
+def test_a_fleet_filled_past_posting_is_sound_and_a_recall_of_it_is_timed_as_typed(
+    tmp_path: Path, office_server: Server, monkeypatch: pytest.MonkeyPatch
+):
+    """Of nine sites one has the lot; what is asked again is answered alike."""
+    monkeypatch.setenv("PGPASSFILE", str(office_server.password_file))
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))
+    for at in (str(tmp_path / "sites"), office_server.url(office_server.database())):
+        fleet.main("fill", at, "9", "120")
+        first, then, size = fleet.ask(at)
+        assert "asked of 9 records" in first and then.startswith("then ") and size.endswith(" GB")
 
 
 def test_lines_and_pictures_are_verified_beside_their_hashing(tmp_path: Path):
