@@ -14,6 +14,7 @@ from manual.languages import say
 
 STRIP_MM = 32.0  # the room for distances at the left
 _ELBOW_MM = 7.0
+_ONE_LINE_MM = 58.0
 _EDGE_M = 0.0005  # nearer to an edge than half a millimetre is on it
 
 
@@ -59,11 +60,11 @@ def along_bottom(panel: PanelElevation, face: Face, *, right_mm: float) -> Flags
     ends = [(0.0, panel.left_edge), (panel.width_m, say("panel.right_edge"))]
     inner = [(m.u_m, m.tag, m.within_m) for m in tape_marks(panel)]
     wanted = _grouped(ends, inner, panel.width_m)
-    return flags(
-        [Flag(face.x(at), face.bottom_mm, words, (tags,)) for at, words, tags in wanted],
-        left_mm=face.left_mm,
-        right_mm=right_mm,
-    )
+    if panel.brief:  # a whole wall has many: each on one line, or the page is too short
+        hung = [Flag(face.x(at), face.bottom_mm, f"{words} {tags}") for at, words, tags in wanted]
+        return flags(hung, left_mm=face.left_mm, right_mm=right_mm, most_mm=_ONE_LINE_MM)
+    hung = [Flag(face.x(at), face.bottom_mm, words, (tags,)) for at, words, tags in wanted]
+    return flags(hung, left_mm=face.left_mm, right_mm=right_mm)
 
 
 def along_left(panel: PanelElevation, face: Face) -> tuple[Ink, float]:

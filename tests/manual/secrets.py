@@ -41,7 +41,7 @@ class Plant:
 #: In the entries of the owner alone. A number is told to three places, a day in words too.
 OWN = Plant(
     "2097-11-23", "03:47", "73197", "1.73197",
-    ("2097", "20971123", "03:47", "73197", "1.732 m", "qn-"),
+    ("2097", "20971123", "03:47", "73197", "1.732 m", "qn-73197"),
 )  # fmt: skip
 FOR_SOME = Plant("2031-05-20", "18:00", "2", "1.5", ())
 #: What may be seen by all, for a secret to be fastened to.

@@ -117,12 +117,12 @@ def test_where_the_site_is_in_feet_a_bare_number_could_be_read_two_ways(
 def test_a_run_is_drawn_from_the_side_into_a_new_file_and_never_over_one(
     asked: Callable[..., Told], tmp_path: Path
 ) -> None:
-    """The drawing names both stations; W-1 lies level, its axis at 48.000, invert 47.980."""
+    """W-1 lies level, its axis at 48.000, invert 47.980: by tape, so told in centimetres."""
     drawn = tmp_path / "W-1.svg"
     status, out, errors = asked("profile", "W-1", "--svg", str(drawn))
     assert (status, errors) == (0, "") and str(drawn) in out
     picture = drawn.read_text(encoding="utf-8")
-    assert picture.startswith("<svg") and "47.980" in picture
+    assert picture.startswith("<svg") and ">47.98<" in picture and "47.980" not in picture
     status, _, errors = asked("profile", "W-1", "--svg", str(drawn))
     assert status == 1 and "is there already" in errors
     assert drawn.read_text(encoding="utf-8") == picture
