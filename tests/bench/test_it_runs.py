@@ -58,11 +58,12 @@ def test_the_floor_decodes_the_same_lines_with_their_measured_numbers():
         }
 
 
-def test_a_fleet_and_a_long_record_are_measured(tmp_path: Path):
-    rows = long.folding(lambda: sites_of(2, 250), "2 sites of 250", 1)
+def test_a_fleet_and_a_long_record_are_measured(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.setattr(long, "TURNS", 1)
+    rows = long.folding(lambda: sites_of(2, 100), "2 sites of 100", 1)
     assert len(rows) == 3 and all("µs each" in row for row in rows)
-    assert "an entry" in long.memory(500)
-    (show, behind) = long.opening(tmp_path, (300,))
+    assert "an entry" in long.memory(200)
+    (show, behind) = long.opening(tmp_path, (150,))
     assert show.startswith("show V-1") and behind.startswith("behind P-1")
 
 
@@ -97,6 +98,7 @@ def test_a_fleet_filled_past_posting_is_sound_and_a_recall_of_it_is_timed_as_typ
     tmp_path: Path, office_server: Server, monkeypatch: pytest.MonkeyPatch
 ):
     """Of nine sites one has the lot; what is asked again is answered alike."""
+    monkeypatch.setattr(fleet, "TIMES", 2)
     monkeypatch.setenv("PGPASSFILE", str(office_server.password_file))
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
     monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))

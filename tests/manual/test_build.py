@@ -2,12 +2,8 @@
 
 from __future__ import annotations
 
-import hashlib
 import io
-import os
 import re
-import subprocess
-import sys
 from itertools import pairwise
 from pathlib import Path
 
@@ -149,28 +145,6 @@ def test_no_sign_of_the_chapters_own_making_is_left(built):
     for sign in ("\\", "{{", "{%", "[[", "data-draw", "&#"):
         assert sign not in page.text, sign
     assert not [v for _, attrs in page.tags for v in attrs.values() if v and "\\" in v]
-
-
-BUILD = """
-import hashlib, sys
-sys.path.insert(0, {root!r})
-from manual.build import build
-from tests.manual.books import entries
-print(*build(entries()).hashes().values())
-"""
-
-
-def test_the_same_record_gives_the_same_bytes_in_another_process(built):
-    # Another hash seed and another zone: neither the order of a set nor a clock may show.
-    done = subprocess.run(
-        [sys.executable, "-c", BUILD.format(root=str(ROOT))],
-        env={**os.environ, "PYTHONHASHSEED": "4711", "TZ": "Asia/Tokyo"},
-        capture_output=True,
-        text=True,
-        check=True,
-    )
-    assert done.stdout.split() == list(built.hashes().values())
-    assert hashlib.sha256(built.pdf).hexdigest() == built.hashes()["pdf"]
 
 
 def test_a_changed_entry_changes_every_file(built, monkeypatch):
