@@ -78,8 +78,7 @@ def _own(path: Path) -> bytes | None:
 
 def _key(*, make: bool) -> bytes | None:
     """Return this person's key; it never lies in a record's folder."""
-    state = Path(os.environ.get("XDG_STATE_HOME") or Path.home() / ".local" / "state")
-    path = state / "asburied" / "index.key"
+    path = _key_path(os.environ.get("XDG_STATE_HOME"), os.environ.get("HOME"))
     try:
         if make and not path.exists():
             path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
@@ -102,6 +101,11 @@ def _key(*, make: bool) -> bytes | None:
     except OSError:
         return None
     return key if len(key) == 32 else None
+
+
+@lru_cache(maxsize=4)  # asked for each of two thousand files; _home is what Path.home() goes by
+def _key_path(state: str | None, _home: str | None) -> Path:
+    return Path(state or Path.home() / ".local" / "state") / "asburied" / "index.key"
 
 
 @lru_cache(maxsize=4)

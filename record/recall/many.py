@@ -6,6 +6,8 @@ A record that cannot be read is named, and stops no other.
 from __future__ import annotations
 
 import hashlib
+import os
+import stat
 import time
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import cache
@@ -14,7 +16,7 @@ from typing import TYPE_CHECKING
 
 from record.index.made import made_by
 from record.log.faults import LogFault, NotARecord, RecordTooNew
-from record.log.folder import Folder
+from record.log.folder import SEALED_DATABASE, Folder
 from record.log.places import Office, Place, cache_of
 from record.recall.ask import Asks, Recall
 from record.recall.kept import FORM, NAME, Spoiled, forget, keep, kept
@@ -25,7 +27,7 @@ if TYPE_CHECKING:
     from record.readers import View
 
     Look = Callable[[Sequence[Entry]], View]
-SETTLED_NS = 2_000_000_000  # a file written this lately may change again and look the same
+SETTLED_NS = 2_000_000_000
 
 
 def records_in(place: Place) -> Mapping[str, tuple[Place, str]]:
@@ -37,12 +39,10 @@ def records_in(place: Place) -> Mapping[str, tuple[Place, str]]:
     """
     if isinstance(place, Office):
         return _in_office(place)
-    own = Folder(place).database
-    if own.exists():
-        return {place.name: (place, _mark(own))}
-    found: dict[str, tuple[Place, str]] = {
-        each.name: (each, _mark(database)) for each, database in sorted(_within(place))
-    }
+    if (mark := _mark(Folder(place).database)) is not None:
+        return {place.name: (place, mark)}
+    within = sorted(_within(place), key=lambda each: each[0].name)
+    found: dict[str, tuple[Place, str]] = {each.name: (each, mark) for each, mark in within}
     if not found:
         raise NotARecord(f"{place} is not a record, and no folder in it is one")
     return found
@@ -58,26 +58,35 @@ def _in_office(office: Office) -> Mapping[str, tuple[Place, str]]:
     return {site: (office.of(site), sites[site]) for site in wanted if site in sites}
 
 
-def _within(path: Path) -> Iterator[tuple[Path, Path]]:
-    """Yield every record in a folder, and its database's file."""
+def _within(path: Path) -> Iterator[tuple[Path, str]]:
+    """Yield every record in a folder, and the mark of its state."""
     for each in path.iterdir() if path.is_dir() else ():
-        database = Folder(each).database
-        if database.is_file():
-            yield each, database
+        if (mark := _mark(Folder(each).database)) is not None:
+            yield each, mark
 
 
-def _mark(database: Path) -> str:
-    """Return the state of a record's file; "" where it was written so lately that it may go on."""
-    said = []
-    for each in (database, database.with_name(f"{database.name}-wal")):
-        try:
-            told = each.stat()
-        except OSError:
-            continue
+def _mark(database: Path) -> str | None:
+    """
+    Return the state of a record's file, None where there is none.
+
+    It is "" where the file was written so lately that it may change again and look the same.
+    """
+    said = [SEALED_DATABASE] if database.name == SEALED_DATABASE else []
+    own, journal = _told(database), _told(database.with_name(f"{database.name}-wal"))
+    if own is None or not stat.S_ISREG(own.st_mode):
+        return None
+    for told in (own, journal) if journal else (own,):
         if time.time_ns() - told.st_mtime_ns < SETTLED_NS:
             return ""
         said.append(f"{told.st_ino} {told.st_size} {told.st_mtime_ns}")
     return ", ".join(said)
+
+
+def _told(path: Path) -> os.stat_result | None:
+    try:
+        return path.stat()
+    except (FileNotFoundError, NotADirectoryError):
+        return None
 
 
 def sites_at(
@@ -125,7 +134,7 @@ def kept_sites(
     here: list[Asks] = []
     faults: list[str] = []
     for name, (each, mark) in records.items():
-        if _is_sealed(each):
+        if _is_sealed(each, mark):
             forget(at, name)  # from before it was encrypted
             found = _kept_sealed(name, each, mark, look_over)
         else:
@@ -155,8 +164,11 @@ def _kept_at(at: Path, name: str, place: Place, mark: str, look_over: bool) -> A
     return kept(at, name, mark, _made_by()) or read
 
 
-def _is_sealed(place: Place) -> bool:
-    return not isinstance(place, Office) and bool(Folder(place).sealed())
+def _is_sealed(place: Place, mark: str) -> bool:
+    """Return whether a record is encrypted; its mark says so, but for one written just now."""
+    if mark or isinstance(place, Office):
+        return mark.startswith(SEALED_DATABASE)
+    return bool(Folder(place).sealed())
 
 
 def _kept_sealed(name: str, place: Place, mark: str, look_over: bool) -> Asks | str:
