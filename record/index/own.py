@@ -53,15 +53,20 @@ def write(path: Path, *parts: bytes) -> bool:
     half = half_of(path)
     try:
         path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-        descriptor = os.open(half, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
-        with os.fdopen(descriptor, "wb") as file:
-            file.writelines(parts)
+        _begin(half, *parts)
         half.replace(path)
     except OSError:
         with suppress(OSError):
             half.unlink(missing_ok=True)
         return False
     return True
+
+
+def _begin(half: Path, *parts: bytes) -> None:
+    """Write a new file that this person alone may read. Raises OSError."""
+    descriptor = os.open(half, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
+    with os.fdopen(descriptor, "wb") as file:
+        file.writelines(parts)
 
 
 def _own(path: Path) -> bytes | None:
@@ -83,10 +88,7 @@ def _key(*, make: bool) -> bytes | None:
         if make and not path.exists():
             path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
             half = half_of(path)
-            with os.fdopen(
-                os.open(half, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "wb"
-            ) as file:
-                file.write(secrets.token_bytes(32))
+            _begin(half, secrets.token_bytes(32))
             try:
                 os.link(half, path)  # whoever comes second takes the first one's key
             finally:
