@@ -5,7 +5,6 @@ from __future__ import annotations
 import io
 import re
 from itertools import pairwise
-from pathlib import Path
 
 import pytest
 from icalendar import Calendar
@@ -21,7 +20,6 @@ from tests.manual.issuing import issued, without_press
 from tests.manual.printed import edition
 from tests.record.building import day, entries_of
 
-ROOT = Path(__file__).parents[2]
 SECRET = ("S-1", "larder", "cot", "plums")  # the owner's store: its tag, its name, what is in it
 
 

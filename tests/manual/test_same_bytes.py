@@ -16,14 +16,14 @@ from pathlib import Path
 
 import time_machine
 
-day, umask, folder, reader = sys.argv[1:]
+day, umask, folder = sys.argv[1:]
 os.umask(int(umask, 8))
 with time_machine.travel(day, tick=True):
     from manual.build import build
     from record.log import Log
 
     with Log.open(Path(folder)) as log:
-        built = build(log.entries(), reader=reader)
+        built = build(log.entries())
 print(json.dumps(dict(built.hashes())))
 """
 #: A machine with no font at all, so that every letter must come from the package.
@@ -37,13 +37,13 @@ NO_FONTS = """<?xml version="1.0"?>
 def made(folder, tmp_path):
     """Return a function that builds on a machine as told, and returns the hash of each file."""
 
-    def on(day, umask, *, reader, copy, **environment):
+    def on(day, umask, *, copy, **environment):
         place = shutil.copytree(folder, tmp_path / copy)
         away = tmp_path / f"{copy}-home"
         away.mkdir()
         kept = {name: os.environ[name] for name in ("PATH",)}
         done = subprocess.run(
-            [sys.executable, "-c", WORK, day, umask, place, reader],
+            [sys.executable, "-c", WORK, day, umask, place],
             cwd=away,
             env={**kept, "PYTHONPATH": str(ROOT), "HOME": str(away), **environment},
             capture_output=True,
@@ -63,7 +63,6 @@ def test_two_machines_on_two_days_make_the_same_bytes(made, tmp_path):
     one = made(
         "2031-06-02T08:00:00Z",
         "022",
-        reader="owner",
         copy="one",
         TZ="America/Denver",
         LC_ALL="C.UTF-8",
@@ -72,7 +71,6 @@ def test_two_machines_on_two_days_make_the_same_bytes(made, tmp_path):
     other = made(
         "2044-12-31T23:59:30Z",
         "077",
-        reader="owner",
         copy="the-other",
         TZ="Asia/Kolkata",
         LC_ALL="tr_TR.UTF-8",
