@@ -13,7 +13,7 @@ from manual.plans.flow_nodes import Nodes
 from manual.plans.machines import Machine
 from record.answers.network import On, ends_at, named_in, names, on_run
 from record.answers.saying import FURTHER
-from record.answers.streams import SAME_M
+from record.answers.stream_walk import SAME_M
 from record.facts.kind import OWNER
 from record.facts.pipes import AIR
 from record.fold import Thing

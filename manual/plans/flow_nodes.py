@@ -11,7 +11,7 @@ from manual.languages import say, term
 from manual.plans.drawn import sort_of
 from record.accounts.left import BY_ITSELF, positions
 from record.answers.network import titled
-from record.answers.streams import SHUT
+from record.answers.stream_walk import SHUT
 from record.fold import Thing
 from record.readers import View
 

@@ -8,7 +8,8 @@ from manual.drawings.flow import Flow
 from manual.languages import say
 from manual.plans.flow_net import Net
 from manual.plans.machines import AIR_MACHINES, WATER_MACHINES, machines
-from record.answers.streams import DOWN, stream
+from record.answers.stream_walk import DOWN
+from record.answers.streams import stream
 from record.facts.pipes import AIR, DRAINAGE
 from record.fold import Thing
 from record.readers import View

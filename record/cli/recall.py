@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from record.entry import Entry
     from record.readers import View
     from record.recall import Recall
-    from record.recall.ask import Asks
+    from record.recall.meaning import Asks
 
 
 @app.command()

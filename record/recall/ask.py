@@ -7,32 +7,17 @@ not recorded (it cannot be ruled out), ruled out. What is not known never rules 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from record.answers.refused import CannotAnswer
-from record.recall.kept import Kept
-from record.recall.values import Came, Copy, Done, Notice, Piece, Site, Told, Was, plain
-
-Asks = Site | Kept
-HAS, REPLACED, UNKNOWN, OUT = "has it", "replaced", "not recorded", "ruled out"
+from record.recall.judged import HAS, OUT, REPLACED, UNKNOWN, judge
+from record.recall.meaning import Asked, Asks, meant
+from record.recall.values import Came, Copy, Done, Piece, Site, Told, plain
 
 
 class NotNarrowed(CannotAnswer):
     """No record names it, so it cannot be told what it might be part of."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
-    """What is called back: lots, makers' parts, and kinds of thing where nothing tells them."""
-
-    what: str
-    lots: tuple[str, ...]  # names as they are compared; none: every lot of the parts
-    parts: tuple[str, ...]
-    families: tuple[tuple[str, str], ...]  # kind of thing, and which of its lots
-    types: tuple[str, ...]  # of those known to be of it; none: not known
-    made_as: tuple[str, ...]  # every maker's part they may be of; none: not known
-    notices: tuple[str, ...]  # numbers of notices, as they are compared
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,81 +63,6 @@ class Recall:
     not_read: tuple[str, ...]  # records that could not be opened, and why
     reader: str
     further_entries: str
-
-
-def meant(
-    sites: Sequence[Asks], what: str, *, part: str | None = None, kind: str | None = None
-) -> Asked:
-    """
-    Return what ``what`` is: a notice that some record holds, a lot, or a maker's part.
-
-    ``part`` and ``kind`` tell what a lot is of where no record does.
-    """
-    name = plain(what)
-    noticed = [one for site in sites for one in site.notices if plain(one.notice) == name]
-    lots = {lot for one in noticed for lot in one.lots}
-    parts = {each for one in noticed for each in one.parts}
-    parts |= {plain(part)} if part else set()
-    if not noticed:
-        is_part = any(name in piece.parts for site in sites for piece in site.known({name}))
-        is_lot = any(_is_lot(site, name) for site in sites)
-        (parts if is_part and not is_lot else lots).add(name)
-    more = [one for site in sites for one in site.notices if _about(one, lots, parts)]
-    known = _known(sites, lots, parts)
-    families = {piece.family for piece in known}
-    if kind:
-        families = {family for family in _all(sites) if family[0] == kind}
-    return Asked(
-        what=what,
-        lots=tuple(sorted(lots)),
-        parts=tuple(sorted(parts)),
-        families=tuple(sorted(families)),
-        types=tuple(sorted({piece.type for piece in known if piece.type})),
-        made_as=_made_as(sites, known, lots, parts),
-        notices=tuple(sorted({plain(one.notice) for one in (*noticed, *more)})),
-    )
-
-
-def _about(one: Notice, lots: set[str], parts: set[str]) -> bool:
-    """Return whether a notice is of these lots; where neither names a lot, of these parts."""
-    if lots and one.lots:
-        return bool(lots & {*one.lots})
-    return bool(parts & {*one.parts})
-
-
-def _is_lot(site: Asks, name: str) -> bool:
-    return bool(site.came_as({name}) or site.lots_called({name})) or any(
-        name in names
-        for piece in site.known({name})
-        for names in (piece.names, *(was.names for was in piece.before))
-    )
-
-
-def _all(sites: Sequence[Asks]) -> set[tuple[str, str]]:
-    return {family for site in sites for family in site.families()}
-
-
-def _known(sites: Sequence[Asks], lots: set[str], parts: set[str]) -> list[Piece]:
-    """Return what is known, anywhere, to be of these lots or parts, or to have been."""
-    return [
-        piece
-        for site in sites
-        for piece in site.known(lots | parts)
-        if not parts.isdisjoint(piece.parts)
-        or not lots.isdisjoint(piece.names)
-        or any(not lots.isdisjoint(was.names) for was in piece.before)
-    ]
-
-
-def _made_as(
-    sites: Sequence[Asks], known: Sequence[Piece], lots: set[str], parts: set[str]
-) -> tuple[str, ...]:
-    """Return the makers' parts asked for; else, as a lot is of one product, those it is of."""
-    if parts:
-        return tuple(sorted(parts))
-    of_lots = [lot.parts for site in sites for lot in site.lots_called(lots)]
-    of_lots += [one.parts for one in known if lots & {*one.names} and one.parts]
-    return tuple(sorted({part for parts in of_lots for part in parts}))
 
 
 def recall(
@@ -215,10 +125,6 @@ def recall(
     )
 
 
-def _matches(asked: Asked, names: Iterable[str]) -> bool:
-    return not {*asked.lots}.isdisjoint(names)
-
-
 def _all_out(asked: Asked, site: Asks) -> int | None:
     """Return how many pieces a site rules out, if its row tells that of every one of them."""
     if isinstance(site, Site):
@@ -241,64 +147,6 @@ def _sorted(asked: Asked, site: Asks, seen: int | None) -> Iterator[tuple[str, F
     if site.unread:
         tags = ", ".join(site.unread)
         yield UNKNOWN, _of_site(site, f"something of {tags} cannot be read by this version", ())
-
-
-Judged = tuple[str, str, tuple[str, ...]]  # which list, why, by which entries
-
-
-def judge(asked: Asked, piece: Piece) -> Judged:
-    """Return in which list a piece belongs, and why."""
-    if (other := _another_part(asked, piece)) is not None:
-        return OUT, other, piece.entries
-    was = _was(asked, piece)
-    if asked.lots:
-        has, known = _matches(asked, piece.names), bool(piece.names) and not piece.lot_absent
-        said, absent = f"{piece.slot} {piece.lot}", f"{piece.slot} {piece.lot_absent}"
-    else:
-        has, known = not {*asked.parts}.isdisjoint(piece.parts), False
-        said, absent = f"maker's part {piece.part}", f"maker's part {piece.part_absent}"
-    if has and piece.lot_absent == "not settled":
-        return UNKNOWN, f"not settled: {said}", piece.entries
-    if has:
-        return _has(piece, said)
-    if was is not None and not was.mended:
-        since = f"had {was.said} ({was.entry}) until {was.since}, then {piece.lot or piece.part}"
-        return REPLACED, since, (was.entry, was.by)
-    if known or was is not None:
-        first = f"; {was.said} was a slip ({was.entry}), put right by {was.by}" if was else ""
-        return OUT, said + first, piece.entries
-    if piece.doing and piece.lot_absent.startswith("n/a"):
-        return OUT, absent, piece.entries  # steel that was ground had nothing put on it
-    return UNKNOWN, absent, piece.entries
-
-
-def _has(piece: Piece, said: str) -> Judged:
-    if piece.gone:
-        return REPLACED, f"had {said}; {piece.gone}", piece.entries
-    if piece.moved:
-        return (
-            UNKNOWN,
-            f"had {said}; {piece.moved}; what is there now is not recorded",
-            piece.entries,
-        )
-    return HAS, said, piece.entries
-
-
-def _another_part(asked: Asked, piece: Piece) -> str | None:
-    """Say that it is of another make: one that is settled, and none of those called back."""
-    if piece.type and asked.types and piece.type not in asked.types:
-        return f"another type: {piece.type}"
-    stated = piece.parts and not piece.part_absent
-    if not (asked.made_as and stated) or not {*asked.made_as}.isdisjoint(piece.parts):
-        return None
-    return None if _matches(asked, piece.names) else f"another part: {piece.part}"
-
-
-def _was(asked: Asked, piece: Piece) -> Was | None:
-    names = {*asked.lots} or {*asked.parts}
-    found = [was for was in piece.before if not names.isdisjoint(was.names)]
-    real = [was for was in found if not was.mended]
-    return (real or found)[-1] if found else None
 
 
 #: What was done about a recall → the list the piece is in from then on; else it stays where it is.

@@ -18,8 +18,9 @@ from record.index.made import made_by
 from record.log.faults import LogFault, NotARecord, RecordTooNew
 from record.log.folder import SEALED_DATABASE, Folder
 from record.log.places import Office, Place, cache_of
-from record.recall.ask import Asks, Recall
+from record.recall.ask import Recall
 from record.recall.kept import FORM, NAME, Spoiled, forget, keep, kept
+from record.recall.meaning import Asks
 from record.recall.values import Site
 
 if TYPE_CHECKING:
