@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import fcntl
 import json
 import os
 import sys
@@ -12,6 +13,7 @@ from typing import Any
 import pytest
 from hypothesis import settings
 
+from tests.bench.day import demo_record
 from tests.office import Server, logins, running
 
 settings.register_profile("untimed", deadline=None)  # a busy machine is no fault
@@ -66,3 +68,17 @@ def office_server() -> Iterator[Server]:
             del os.environ["PGPASSFILE"]
         else:
             os.environ["PGPASSFILE"] = before
+
+
+@pytest.fixture(scope="session")
+def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Build the demo once, but for its manuals: a record, a checker's tablet, two other sites."""
+    own = tmp_path_factory.getbasetemp()
+    # Each core's folder lies in that of the whole run: whoever comes first builds for all.
+    shared = own.parent if "PYTEST_XDIST_WORKER" in os.environ else own
+    with (shared / "demo.lock").open("w") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)
+        if not (shared / "demo").exists():
+            demo_record(shared / "demo-begun")
+            (shared / "demo-begun").rename(shared / "demo")
+    return shared / "demo"

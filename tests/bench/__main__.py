@@ -74,8 +74,7 @@ def process(program: str, *words: str) -> None:
     subprocess.run([sys.executable, "-c", program, *words], check=True, capture_output=True)
 
 
-def question(place: Path, times: int = 9) -> list[str]:
-    record = day.demo_record(place / "demo")
+def question(record: Path, times: int = 9) -> list[str]:
     path = str(record / "record.sqlite")
 
     def ask(*words: str) -> Callable[[], None]:
@@ -154,7 +153,7 @@ def main(asked: list[str]) -> None:
         if not asked or "post" in asked:
             print(post(place), flush=True)
         if not asked or "question" in asked:
-            print("\n".join(question(place)), flush=True)
+            print("\n".join(question(day.demo_record(place / "demo"))), flush=True)
         if not asked or "figures" in asked:
             print(figures(day.demo_record(place / "figures")), flush=True)
         if not asked or "ready" in asked:

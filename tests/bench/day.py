@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 import subprocess
 import sys
@@ -13,7 +14,6 @@ from record.log import Log
 from record.posting import post, seeded_salt, stopped_clock
 
 ROOT = Path(__file__).parents[2]
-SHEETS = ROOT / "demo" / "sheets"
 NOW = datetime.fromisoformat("2031-06-01T12:00:00+00:00")
 
 SITE = """# 2031-05-01 of plan
@@ -80,22 +80,9 @@ def post_text(log: Log, name: str, text: str) -> tuple[Entry, ...]:
     return post(log, name, text.encode(), folder=None, clock=stopped_clock(NOW), salt=salt).recorded
 
 
-def demo_record(place: Path, sheets: int | None = None) -> Path:
-    """Record the demo's day sheets (all, or the first few) in a folder, and return the record."""
-    copies = place / "sheets"
-    shutil.copytree(SHEETS, copies)
-    drawer = ROOT / "demo" / "draw_photos.py"
-    subprocess.run([sys.executable, drawer, copies / "photos"], check=True, capture_output=True)
-    lines = (SHEETS / "written.txt").read_text(encoding="utf-8").splitlines()
-    pairs = [line.split() for line in lines if line.strip() and not line.startswith("#")]
-    with Log.make(place / "record") as log:
-        for name, moment in pairs[:sheets]:
-            post(
-                log,
-                name,
-                (copies / name).read_bytes(),
-                folder=copies,
-                clock=stopped_clock(datetime.fromisoformat(moment)),
-                salt=seeded_salt("bench"),
-            )
-    return place / "record"
+def demo_record(place: Path) -> Path:
+    """Build the demo in a folder, but for its manuals, and return its first record."""
+    build = [sys.executable, ROOT / "demo" / "build", "--out", place, "--without-manual"]
+    path = os.pathsep.join((str(Path(sys.executable).parent), os.environ.get("PATH", "")))
+    subprocess.run(build, env={**os.environ, "PATH": path}, check=True, capture_output=True)
+    return place / "larch-end"

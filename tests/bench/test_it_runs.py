@@ -8,7 +8,7 @@ import pytest
 
 from record.log import Log
 from tests.bench import checking, fleet, floors, long, manuals, panels, recalls, sealed
-from tests.bench.__main__ import compare, evening, figures, post, reckon
+from tests.bench.__main__ import compare, evening, figures, post, question, reckon
 from tests.bench.day import long_sheet
 from tests.bench.made import Site, record_of
 from tests.bench.made import fleet as sites_of
@@ -38,6 +38,11 @@ def test_the_sums_that_are_timed_are_worked_and_so_are_their_floors() -> None:
     """A process that fails stops the bench; so none is timed that was refused."""
     heap, drop = reckon(times=1)
     assert heap.startswith("reckon, heap") and drop.startswith("reckon, air-drop")
+
+
+def test_a_question_of_the_demo_is_asked_as_it_is_typed(built: Path) -> None:
+    shown, behind = question(built / "larch-end", times=1)
+    assert shown.startswith("question, show DV-1") and behind.startswith("question, behind A-L3")
 
 
 def test_every_figure_of_a_record_is_worked_in_one_pass(tmp_path: Path) -> None:

@@ -1,6 +1,5 @@
-"""The demo's record, made by demo/build itself, but for the manual; built once."""
+"""The demo's record is asked as a person asks it."""
 
-import fcntl
 import os
 import subprocess
 import sys
@@ -8,35 +7,6 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-
-BUILD = Path(__file__).parents[2] / "demo" / "build"
-
-
-@pytest.fixture(scope="session")
-def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Return the folder with the record, the checker's tablet and the two other sites."""
-    own = tmp_path_factory.getbasetemp()
-    # Each core's folder lies in that of the whole run: whoever comes first builds for all.
-    shared = own.parent if "PYTEST_XDIST_WORKER" in os.environ else own
-    with (shared / "demo.lock").open("w") as lock:
-        fcntl.flock(lock, fcntl.LOCK_EX)
-        if not (shared / "demo").exists():
-            _build(shared / "demo-begun")
-            (shared / "demo-begun").rename(shared / "demo")
-    return shared / "demo"
-
-
-def _build(out: Path) -> None:
-    commands = Path(sys.executable).parent
-    path = f"{commands}{os.pathsep}{os.environ.get('PATH', '')}"
-    done = subprocess.run(
-        [sys.executable, BUILD, "--out", out, "--without-manual"],
-        env={**os.environ, "PATH": path},
-        text=True,
-        capture_output=True,
-        check=False,
-    )
-    assert done.returncode == 0, done.stdout + done.stderr
 
 
 @pytest.fixture(scope="session")
