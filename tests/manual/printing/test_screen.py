@@ -91,6 +91,12 @@ def test_the_validator_does_find_a_fault(html, tmp_path):
     assert faults_of_html(wrong)
 
 
+def test_an_id_that_is_there_twice_is_a_fault(html, tmp_path):
+    twice = tmp_path / "twice.html"
+    twice.write_text(html.replace("<main>", '<main><i id="q"></i><i id="q"></i>'), encoding="utf-8")
+    assert faults_of_html(twice) == ["id 'q' is there 2 times"]
+
+
 @both
 @widths
 def test_the_page_asks_for_nothing_from_outside_and_fits_the_width(seen, name, width):
