@@ -9,6 +9,7 @@ from record.checks.coats import is_a_layer
 from record.checks.finding import CANNOT_BE_TOLD, CERTAIN, Finding, Rule
 from record.checks.hidden import Hidden
 from record.checks.photo_before_cover import in_time, late_words, too_late
+from record.facts.captions import read_caption
 from record.facts.values import Absent, Why, in_words
 from record.fold import Happening, Thing
 
@@ -47,9 +48,9 @@ def sides_of(words: str) -> tuple[str, ...]:
 
 def _shows(photo: Happening, side: str) -> bool:
     """Return whether a caption names a side; "looking west" is where the camera looked."""
-    caption = (photo.text("caption") or "").partition("shows ")[0].casefold()
-    pieces = [p.strip() for p in caption.split(",") if not p.strip().startswith("looking ")]
-    return any(re.search(rf"\b{re.escape(side.casefold())}\b", piece) for piece in pieces)
+    said = read_caption(photo.text("caption") or "")
+    pieces = (*said.words, said.scale or "")
+    return any(re.search(rf"\b{re.escape(side)}\b", piece, re.IGNORECASE) for piece in pieces)
 
 
 def _unseen(hidden: Hidden, seam: Thing, side: str, shown: list[Happening]) -> Finding:

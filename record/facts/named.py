@@ -9,6 +9,7 @@ from record.facts.faults import ValueFault
 from record.facts.values import Value
 
 TAG = re.compile(r"[A-Za-z][A-Za-z0-9.]*(?:-[A-Za-z0-9.]+)*")
+BETWEEN = re.compile(r",\s*and\s|[,;&+]|\sand\s", re.IGNORECASE)  # what tags stand between
 ENTRY = re.compile(r"[a-z][a-z0-9]{0,15}-[1-9][0-9]{0,8}(?:/[0-9a-f]{4,64})?")
 CLOCK = re.compile(r"(?:[01][0-9]|2[0-3]):[0-5][0-9]")
 
@@ -39,7 +40,8 @@ class TagsOf:
 
     def read(self, text: str, unit: str | None = None) -> Value:
         tags, at = [], 0
-        for piece in text.split(","):
+        for end in (*BETWEEN.finditer(text), None):
+            piece = text[at : end.start() if end else len(text)]
             tag = piece.strip()
             if not TAG.fullmatch(tag):
                 start = at + len(piece) - len(piece.lstrip())
@@ -50,7 +52,7 @@ class TagsOf:
                     max(start + len(tag), start + 1),
                 )
             tags.append(tag)
-            at += len(piece) + 1
+            at = end.end() if end else at
         return tuple(tags)
 
 

@@ -65,7 +65,8 @@ def _read(sheet: Sheet, draft: Draft, folder: Path | None, file: str) -> Picture
         return sheet.text.fault(
             at,
             f"there is no file {file} beside the sheet",
-            "Put the picture where the sheet names it, or set the name right.",
+            "Put the picture where the sheet names it, or set the name right; if there is none, "
+            "take the line out, and post it on a later sheet when it turns up.",
         )
     if not path.is_relative_to(folder.resolve()):
         return sheet.text.fault(

@@ -8,14 +8,14 @@ from dataclasses import replace
 from difflib import get_close_matches
 
 from record.facts import KINDS, Sort
-from record.facts.named import TAG
+from record.facts.captions import read_caption
 from record.facts.values import Value
 from record.sheets.blocks import RawBlock, RawField, RawPhoto, RawRemark, RawTable
 from record.sheets.draft import Draft, first_words
 from record.sheets.faults import SheetFault
 from record.sheets.field_drafts import with_fields
 from record.sheets.headings import read_heading
-from record.sheets.lines import SheetText
+from record.sheets.lines import Piece, SheetText
 from record.sheets.reading import COMMON, Reading
 from record.sheets.row_drafts import row_drafts
 
@@ -39,7 +39,7 @@ def block_drafts(
         yield from row_drafts(reading, base, table)
     for item in block.items:
         if isinstance(item, RawPhoto):
-            yield _photo(base, item)
+            yield _photo(reading, base, item)
         elif isinstance(item, RawRemark):
             yield _remark(reading, base, item)
 
@@ -56,24 +56,25 @@ def _own(base: Draft, has_table: bool) -> Iterator[Draft]:
         yield replace(base, key=first_words(base.kind, base.body, base.mends))
 
 
-def _photo(base: Draft, photo: RawPhoto) -> Draft:
+def _photo(reading: Reading, base: Draft, photo: RawPhoto) -> Draft:
     """A picture's caption says how near it is, which way it looks, and what it shows."""
     caption = photo.caption.text
-    before, _, shown = caption.partition("shows ")
-    pieces = [piece.strip() for piece in before.split(",") if piece.strip()]
-    tags = [tag.strip() for tag in shown.split(",") if TAG.fullmatch(tag.strip())]
+    said = read_caption(caption)
+    for words in said.lost:
+        start = caption.rfind(words)
+        at = Piece(words, photo.caption.line, photo.caption.column + start)
+        reading.fault(
+            at,
+            f'"{words}" is not a tag, and after "shows" stand only tags',
+            'Write tags with commas between, "shows AIR-IN, SM-2"; other words go before "shows".',
+        )
     body: dict[str, Value] = {
         "file": photo.file.text,
         "caption": caption or "none",
-        "shows": tuple(dict.fromkeys([base.about, *tags])),
+        "shows": tuple(dict.fromkeys([base.about, *said.shows])),
     }
-    for piece in pieces:
-        if piece in ("wide", "close"):
-            body["view"] = piece
-        elif piece.startswith("looking "):
-            body["looking"] = piece.removeprefix("looking ")
-        elif "in view" in piece:
-            body["scale"] = piece
+    claims = (("view", said.view), ("looking", said.looking), ("scale", said.scale))
+    body |= {key: words for key, words in claims if words}
     spots = {"file": photo.file, "caption": photo.caption, "shows": photo.caption}
     return replace(
         base,

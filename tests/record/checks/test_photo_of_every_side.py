@@ -17,6 +17,12 @@ def test_a_side_nobody_photographed_is_named():
     assert (found.about, found.says, found.stops) == ("SM", "no photo of its west side", True)
 
 
+def test_a_comma_left_out_does_not_make_the_way_it_looks_a_side_it_shows():
+    unlined = changed(SEAM, (WEST, ""), ("wide, looking west", "wide looking west"))
+    found = the_one(rule, unlined)
+    assert found.says == "no photo of its west side"
+
+
 def test_a_window_dug_the_next_day_does_not_make_the_side_seen_before():
     covered = changed(COVERED, ("16:30", "16:10"))
     window = day(

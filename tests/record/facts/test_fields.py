@@ -7,7 +7,7 @@ from decimal import Decimal
 import pytest
 
 from record.facts.faults import ValueFault
-from record.facts.named import EntryOf
+from record.facts.named import EntryOf, TagsOf
 from record.facts.sizes import Number
 
 LOOK = EntryOf(("tested",))
@@ -28,6 +28,17 @@ def test_a_loss_coefficient_is_a_number_with_a_tolerance_and_no_unit():
 def test_what_is_no_plain_number_is_refused(text: str):
     with pytest.raises(ValueFault):
         Number().read(text)
+
+
+@pytest.mark.parametrize("text", ["A-1, A-2, D", "A-1, A-2 and D", "A-1 & A-2, and D"])
+def test_tags_stand_between_commas_or_as_people_list_them(text: str):
+    assert TagsOf().read(text) == ("A-1", "A-2", "D")
+
+
+def test_what_is_no_tag_among_others_is_pointed_at_after_an_and_too():
+    with pytest.raises(ValueFault) as caught:
+        TagsOf().read("A-1 and the pump")
+    assert (caught.value.start, caught.value.end) == (8, 16)
 
 
 @pytest.mark.parametrize("text", ["ld-88", "ld-88, ck-4", "07:10", "ld-88/a3f2"])
