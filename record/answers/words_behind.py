@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from record.answers.behind_values import (
     CROSSES,
@@ -13,13 +13,12 @@ from record.answers.behind_values import (
     Item,
     Layer,
     Reserved,
-    Span,
 )
 from record.answers.covers import AFTER
 from record.answers.items import ROUND_M
 from record.answers.saying import depth, length, section, wrapped
+from record.answers.words_item import item_lines, rests_on, span_words
 from record.answers.words_past import coat_lines, done_lines, photo_line
-from record.place.along_shapes import ALONG_ITS_RUN
 from record.place.frames import DEPTHS_FROM
 from record.words import tell, tell_how_many, term
 
@@ -118,11 +117,13 @@ def zone_line(zone: Reserved) -> str:
         (term("from left"), zone.from_left),
         (term("level"), zone.level),
     )
-    where = "; ".join(f"{name} {_span(span)}" for name, span in spans if span)
+    where = "; ".join(f"{name} {span_words(span)}" for name, span in spans if span)
     here = ""
     if zone.across and zone.upward:
         here = tell(
-            "answers.on_this_panel_across", across=_span(zone.across), upward=_span(zone.upward)
+            "answers.on_this_panel_across",
+            across=span_words(zone.across),
+            upward=span_words(zone.upward),
         )
     return tell(
         "answers.reserved_zone",
@@ -131,10 +132,6 @@ def zone_line(zone: Reserved) -> str:
         here=here,
         hazard=zone.hazard,
     )
-
-
-def _span(span: Span) -> str:
-    return tell("answers.to_2", from_m=length(span.from_m), to_m=length(span.to_m))
 
 
 def how_sure_lines(answer: Behind) -> Iterator[str]:
@@ -189,7 +186,7 @@ def not_recorded_lines(answer: Behind) -> Iterator[str]:
 
 
 def hazard_line(hazard: Hazard) -> str:
-    return f"{term(hazard.signal.lower()).upper()}: {hazard.words}{_rests_on(hazard.entries)}"
+    return f"{term(hazard.signal.lower()).upper()}: {hazard.words}{rests_on(hazard.entries)}"
 
 
 def isolation_line(isolation: Isolation) -> str:
@@ -209,7 +206,7 @@ def isolation_line(isolation: Isolation) -> str:
     of = "" if isolation.of == isolation.tag else f"{isolation.of}: "
     return (
         f"{of}{isolation.tag}, {isolation.kind}, {isolation.where}; {words}"
-        f"{_rests_on(isolation.entries)}"
+        f"{rests_on(isolation.entries)}"
     )
 
 
@@ -218,7 +215,7 @@ def removal_lines(answer: Behind) -> Iterator[str]:
     yield tell("answers.fixings", fixings=removal.fixings)
     yield tell("answers.comes_off", comes_off=removal.comes_off)
     order = f" {tell('answers.then')} ".join(removal.first) or removal.first_words
-    yield tell("answers.before", order=order, entries=_rests_on(removal.entries))
+    yield tell("answers.before", order=order, entries=rests_on(removal.entries))
 
 
 def layer_line(layer: Layer) -> str:
@@ -237,7 +234,7 @@ def layer_line(layer: Layer) -> str:
         what=layer.what,
         thick=thick,
         spread=spread,
-        entries=_rests_on(layer.entries),
+        entries=rests_on(layer.entries),
     )
 
 
@@ -274,93 +271,8 @@ def _heading(item: Item) -> str:
 
 
 def _item(item: Item, answer: Behind) -> Iterator[str]:
-    yield from wrapped(f"{item.tag}, {item.words}{_rests_on(item.entries)}")
+    yield from wrapped(f"{item.tag}, {item.words}{rests_on(item.entries)}")
     for line in item_lines(item, answer):
         yield from wrapped(line, 4, 6)
     for layer in item.layers:
         yield from wrapped(layer_line(layer), 6, 8)
-
-
-def item_line(item: Item) -> str:
-    """Return one item in one line: where it is recorded, how deep, how sure."""
-    where = tell(
-        "answers.across_up_deep",
-        across=_span(item.across),
-        upward=_span(item.upward),
-        depth=_deep(item.depth),
-    )
-    return tell(
-        "answers.may_reach_across_up",
-        tag=item.tag,
-        words=item.words,
-        where=where,
-        across_may_reach=_span(item.across_may_reach),
-        upward_may_reach=_span(item.upward_may_reach),
-        depth_may_reach=_deep(item.depth_may_reach),
-        item=_sure(item),
-        entries=_rests_on(item.entries),
-    )
-
-
-def item_lines(item: Item, answer: Behind) -> Iterator[str]:
-    """Yield where an item is recorded and how far it may reach, and how sure that is."""
-    for name, recorded, reach, size in (
-        (tell("answers.across"), item.across, item.across_may_reach, answer.width_m),
-        (tell("answers.up"), item.upward, item.upward_may_reach, answer.height_m),
-    ):
-        yield tell(
-            "answers.may_reach",
-            name=name,
-            recorded=_within(recorded, size),
-            reach=_within(reach, size),
-        )
-    yield tell(
-        "answers.deep_may_reach",
-        depth=_deep(item.depth),
-        depth_may_reach=_deep(item.depth_may_reach),
-    )
-    yield _sure(item)
-
-
-def _within(span: Span, size: float | None) -> str:
-    """Return a span on the panel; what passes an edge is said so, and not how far it goes on."""
-    size = size or 0.0
-    if span.to_m < 0:
-        return tell("answers.off_panel_before", what=length(-span.to_m))
-    if span.from_m > size:
-        return tell("answers.off_panel_past_its", from_m=length(span.from_m - size))
-    low = tell("answers.beyond_0") if span.from_m < 0 else length(span.from_m)
-    high = tell("answers.beyond", size=length(size)) if span.to_m > size else length(span.to_m)
-    return tell("answers.to_3", low=low, high=high)
-
-
-def _deep(span: Span) -> str:
-    if span.to_m == 0:
-        return tell("answers.in_front_face_that")
-    return tell("answers.to_2", from_m=depth(span.from_m), to_m=depth(span.to_m))
-
-
-def _sure(item: Item) -> str:
-    basis = tell("answers.how_was_measured_not") if item.basis == "not known" else term(item.basis)
-    sure = [
-        tell(
-            f"answers.sure.{'assumed' if item.assumed else 'known'}",
-            tolerance_across_m=depth(item.tolerance_across_m),
-            tolerance_upward_m=depth(item.tolerance_upward_m),
-            tolerance_depth_m=depth(item.tolerance_depth_m),
-        ),
-        basis,
-        term(item.cover),
-    ]
-    if item.interpolated and item.basis == ALONG_ITS_RUN:
-        sure.append(tell("answers.interpolated"))
-    if item.missing:
-        sure.append(
-            tell("answers.not_recorded_and_filled", missing=", ".join(map(term, item.missing)))
-        )
-    return "; ".join(sure)
-
-
-def _rests_on(entries: Iterable[str]) -> str:
-    numbers = ", ".join(dict.fromkeys(entries))
-    return f" [{numbers}]" if numbers else ""

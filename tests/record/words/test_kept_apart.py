@@ -30,7 +30,7 @@ PRINTED = (
     ),
     *("facts/values", "fold/state", "answers/saying", "answers/words_behind", "answers/layers"),
     *("answers/hazards", "answers/isolations", "answers/streams", "answers/find"),
-    *("answers/stream_walk", "answers/shut_off"),
+    *("answers/stream_walk", "answers/shut_off", "answers/words_item"),
     *("answers/gaps", "answers/network", "place/along_shapes", "place/by_length"),
     *("place/face_shapes", "place/run_shapes", "place/shapes", "place/strays", "place/tied"),
     *("fold/looks", "figures/feeding", "figures/along", "figures/worked", "answers/find_depths"),

@@ -1,0 +1,99 @@
+"""One item behind a panel in plain lines: where it is, how deep, how far it may reach, how sure."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from record.answers.behind_values import Behind, Item, Span
+from record.answers.saying import depth, length
+from record.place.along_shapes import ALONG_ITS_RUN
+from record.words import tell, term
+
+
+def item_line(item: Item) -> str:
+    """Return one item in one line: where it is recorded, how deep, how sure."""
+    where = tell(
+        "answers.across_up_deep",
+        across=span_words(item.across),
+        upward=span_words(item.upward),
+        depth=_deep(item.depth),
+    )
+    return tell(
+        "answers.may_reach_across_up",
+        tag=item.tag,
+        words=item.words,
+        where=where,
+        across_may_reach=span_words(item.across_may_reach),
+        upward_may_reach=span_words(item.upward_may_reach),
+        depth_may_reach=_deep(item.depth_may_reach),
+        item=_sure(item),
+        entries=rests_on(item.entries),
+    )
+
+
+def item_lines(item: Item, answer: Behind) -> Iterator[str]:
+    """Yield where an item is recorded and how far it may reach, and how sure that is."""
+    for name, recorded, reach, size in (
+        (tell("answers.across"), item.across, item.across_may_reach, answer.width_m),
+        (tell("answers.up"), item.upward, item.upward_may_reach, answer.height_m),
+    ):
+        yield tell(
+            "answers.may_reach",
+            name=name,
+            recorded=_within(recorded, size),
+            reach=_within(reach, size),
+        )
+    yield tell(
+        "answers.deep_may_reach",
+        depth=_deep(item.depth),
+        depth_may_reach=_deep(item.depth_may_reach),
+    )
+    yield _sure(item)
+
+
+def _within(span: Span, size: float | None) -> str:
+    """Return a span on the panel; what passes an edge is said so, and not how far it goes on."""
+    size = size or 0.0
+    if span.to_m < 0:
+        return tell("answers.off_panel_before", what=length(-span.to_m))
+    if span.from_m > size:
+        return tell("answers.off_panel_past_its", from_m=length(span.from_m - size))
+    low = tell("answers.beyond_0") if span.from_m < 0 else length(span.from_m)
+    high = tell("answers.beyond", size=length(size)) if span.to_m > size else length(span.to_m)
+    return tell("answers.to_3", low=low, high=high)
+
+
+def _deep(span: Span) -> str:
+    if span.to_m == 0:
+        return tell("answers.in_front_face_that")
+    return tell("answers.to_2", from_m=depth(span.from_m), to_m=depth(span.to_m))
+
+
+def _sure(item: Item) -> str:
+    basis = tell("answers.how_was_measured_not") if item.basis == "not known" else term(item.basis)
+    sure = [
+        tell(
+            f"answers.sure.{'assumed' if item.assumed else 'known'}",
+            tolerance_across_m=depth(item.tolerance_across_m),
+            tolerance_upward_m=depth(item.tolerance_upward_m),
+            tolerance_depth_m=depth(item.tolerance_depth_m),
+        ),
+        basis,
+        term(item.cover),
+    ]
+    if item.interpolated and item.basis == ALONG_ITS_RUN:
+        sure.append(tell("answers.interpolated"))
+    if item.missing:
+        sure.append(
+            tell("answers.not_recorded_and_filled", missing=", ".join(map(term, item.missing)))
+        )
+    return "; ".join(sure)
+
+
+def rests_on(entries: Iterable[str]) -> str:
+    numbers = ", ".join(dict.fromkeys(entries))
+    return f" [{numbers}]" if numbers else ""
+
+
+def span_words(span: Span) -> str:
+    return tell("answers.to_2", from_m=length(span.from_m), to_m=length(span.to_m))
