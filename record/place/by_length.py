@@ -142,7 +142,10 @@ def _tolerance_m(thing: Thing, name: str, otherwise: float) -> float:
 
 def _off_m(leg: _Leg, low: float, high: float) -> float:
     stray = leg.shape.strays
-    return stray.between_m(low - leg.from_m, high - leg.from_m) if stray else 0.0
+    long = leg.to_m - leg.from_m
+    if stray is None or long <= 0:
+        return stray.most_m if stray else 0.0
+    return stray.between_m((low - leg.from_m) / long, (high - leg.from_m) / long)
 
 
 def _slope(leg: _Leg) -> float:

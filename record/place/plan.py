@@ -75,8 +75,7 @@ def _bar(
     far = form.radius_m + within_m + across
     if shape.strays is not None:
         cut = cut_round(ends, at, far + shape.strays.most_m)
-        whole = math.dist(*ends)
-        off = shape.strays.between_m(*(t * whole for t in cut)) if cut else shape.strays.most_m
+        off = shape.strays.between_m(*cut) if cut else shape.strays.most_m
         across, up, far = across + off, up + off, far + off
     middle = ends[0][2] + along * (ends[1][2] - ends[0][2])
     chord = plumb(ends, form.radius_m, at) or (middle - form.radius_m, middle + form.radius_m)

@@ -55,11 +55,14 @@ class Stray:
             max(0.0, 1 - ((2 * along - self.apart_m) / self.pipe_m) ** 2)
         )
 
-    def between_m(self, one_m: float, other_m: float) -> float:
-        """Return the most it may lie off between two points of the line."""
-        low, high = sorted((one_m, other_m))
-        middle = min(max(self.apart_m / 2, low), high)
-        return self.abreast_m(middle)
+    def between_m(self, one: float, other: float) -> float:
+        """
+        Return the most it may lie off between two places on the line, 0 to 1.
+
+        Not in metres: the line is drawn shorter than it may be where a station has no level.
+        """
+        low, high = sorted((one, other))
+        return self.abreast_m(min(max(0.5, low), high) * self.apart_m)
 
     def grown(
         self,
@@ -81,7 +84,10 @@ class Stray:
         cut = clip(ends, low, high)
         if cut is None:
             return by
-        off = self.between_m(*(math.dist(ends[0], point) for point in cut))
+        drawn_m = math.dist(*ends)
+        # Drawn as a point, it may be upright, and anywhere on it the place that is met.
+        parts = [math.dist(ends[0], point) / drawn_m for point in cut] if drawn_m else (0.0, 1.0)
+        off = self.between_m(*parts)
         return (by[0] + off, by[1] + off, by[2] + off)
 
     @property

@@ -153,3 +153,20 @@ def test_at_its_station_a_pipe_with_slack_is_known_better_than_half_way():
         shelter(panel(), run(stations=near, pipe_length="12.06 m")), "P-1", reach_m=5.0
     ).items
     assert item.tolerance_across_m < half.tolerance_across_m
+
+
+@pytest.mark.parametrize("from_x", ["102.60", "102.10"])
+def test_an_upright_pipe_whose_foot_has_no_level_may_stray_no_less(from_x):
+    """A riser of 2.00 m behind the wall, 0.14 m off half-way at most; with its foot's level not
+    recorded it may be 5 m long, and any of it is what is met."""
+
+    def riser(level):
+        ends = [
+            ("1", from_x, "200.30", level, "20 mm"),
+            ("2", "102.60", "200.30", "52.00", "20 mm"),
+        ]
+        (item,) = behind(shelter(panel(), run(stations=ends)), "P-1").items
+        return item.across_may_reach
+
+    known, unknown = riser("50.00"), riser("not recorded")
+    assert unknown.from_m < known.from_m and unknown.to_m > known.to_m
