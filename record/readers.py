@@ -8,10 +8,9 @@ else.
 
 from __future__ import annotations
 
-import math
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from itertools import chain
 
 from msgspec import structs
@@ -21,201 +20,19 @@ from record.facts.kind import OWNER, READERS
 from record.fold import AsBuilt, Doing, Thing, doings, fold
 from record.fold.doings import ANYTHING
 from record.place import (
-    FaceFrame,
     HullFrame,
     Nearby,
-    Shape,
     carried,
-    face_frame,
     hull_frames,
     measured,
     openings,
-    outline,
-    plan_box,
     shapes,
     unplaced,
 )
 from record.reserved import Reserved, holds
+from record.view import View
 
-
-@dataclass(frozen=True, slots=True)
-class View:
-    """The shelter as one reader may see it; made by :func:`look` only."""
-
-    reader: str
-    built: AsBuilt
-    hulls: Mapping[str, HullFrame]
-    nearby: Nearby  # every shape, worked out when the first is asked for
-    withheld: int  # entries whose content this reader may not see, or this copy does not hold
-    unread: Mapping[str, int] = field(default_factory=dict)  # tag seen → entries nobody could read
-    _hidden: tuple[Shape, ...] = field(repr=False, default=())
-    _hidden_hulls: Mapping[str, HullFrame] = field(repr=False, default_factory=dict)
-    _adrift: bool = field(repr=False, default=False)  # something hidden has no place at all
-    _undoing: tuple[Doing, ...] = field(repr=False, default=())  # hidden work on what is seen
-    lacking: int = 0  # of them, those that this copy does not hold, whoever asks
-    carried: Reserved | None = None  # what was worked out of them when this copy was packed
-
-    @property
-    def shapes(self) -> Sequence[Shape]:
-        return self.nearby.shapes
-
-    @property
-    def partial(self) -> bool:
-        """Whether there is, or may be, more than this view shows."""
-        return self.reader != OWNER or self.lacking > 0
-
-    @property
-    def blind(self) -> bool:
-        """Whether nobody can tell where what this copy lacks may lie."""
-        return self.lacking > 0 and self.carried is None
-
-    def doings(self) -> tuple[Doing, ...]:
-        """
-        Return what was done to finished work, by day and hour.
-
-        What the reader may not see is among it by its day and the tags they do see, for a test
-        that it undid must not read as if it stood; nothing else of it comes out.
-        """
-        done = (*doings(self.built), *self._undoing)
-        return tuple(sorted(done, key=lambda one: (one.on, one.at or "")))
-
-    def reserved(self, frame: FaceFrame, reach_m: float) -> bool:
-        """
-        Return whether something withheld may lie behind a panel, outside every stored zone.
-
-        Only yes or no comes out, for the whole panel: less would point at what is withheld. Ask
-        with the frame of the whole panel and a reach in whole metres.
-        """
-        if self._adrift or (self.carried and self.carried.behind(frame, reach_m)):
-            return True
-        return any(
-            outline(shape, frame, reach_m, self._hidden_hulls) is not None
-            for shape in self._hidden
-            if not self._zoned(shape, frame)
-        )
-
-    def reserved_below(self, at: tuple[float, float], within_m: float) -> bool:
-        """
-        Return whether something withheld may lie below a spot of the site grid, or near it.
-
-        Yes or no, for whole modules only: a hull with `ROUND_HULL_M` of ground round it, or
-        elsewhere a square of the grid. Less would point at what is withheld.
-        """
-        return self.reserved_in(
-            (at[0] - within_m, at[1] - within_m, at[0] + within_m, at[1] + within_m)
-        )
-
-    def reserved_in(self, asked: Box) -> bool:
-        """Return the same of a rectangle of the site grid: least x and y, greatest x and y."""
-        if self._adrift:
-            return True
-        if self.carried and self.carried.below(self.blocks(), asked):
-            return True
-        blocks = [*self.blocks().values()]
-        for shape in self._hidden:
-            box = plan_box(shape, self._hidden_hulls)
-            if any(_meet(box, block) and _meet(asked, block) for block in blocks):
-                return True
-            if not any(_holds(block, box) for block in blocks) and _meet(asked, _squares(box)):
-                return True
-        return False
-
-    def blocks(self) -> Mapping[str, Box]:
-        """Return the module of each hull in the plan of the site: it, and the ground round it."""
-        return {tag: _block(hull) for tag, hull in self.hulls.items()}
-
-    def reserved_modules(self) -> tuple[frozenset[str], frozenset[tuple[int, int]]] | None:
-        """
-        Return which modules are reserved: hulls, and squares by their lower left corner in sides.
-
-        It is what :meth:`reserved_below` gives to whoever asks everywhere; None: all of them.
-        """
-        hulls: set[str] = set()
-        squares: set[tuple[int, int]] = set()
-        if self.carried:
-            told = self.carried.modules(self.blocks())
-            if told is None:
-                return None
-            hulls, squares = set(told[0]), set(told[1])
-        for shape in self._hidden:
-            box = plan_box(shape, self._hidden_hulls)
-            hulls |= {tag for tag, block in self.blocks().items() if _meet(box, block)}
-            if not any(_holds(block, box) for block in self.blocks().values()):
-                low_x, low_y, high_x, high_y = (each / SQUARE_M for each in _squares(box))
-                if (high_x - low_x + 1) * (high_y - low_y + 1) > MOST_SQUARES:
-                    return None
-                squares |= {
-                    (x, y)
-                    for x in range(int(low_x), max(int(high_x), int(low_x) + 1))
-                    for y in range(int(low_y), max(int(high_y), int(low_y) + 1))
-                }
-        return None if self._adrift else (frozenset(hulls), frozenset(squares))
-
-    def hidden_work(self) -> tuple[tuple[str, str | None, tuple[str, ...]], ...]:
-        """Return the work this reader may not see: day, hour, and the tags that they do see."""
-        return tuple((one.on, one.at, tuple(sorted(one.touched))) for one in self._undoing)
-
-    def _zoned(self, shape: Shape, frame: FaceFrame) -> bool:
-        """Return whether a stored zone on the panel's own face covers all of a withheld shape."""
-        if shape.hull != frame.hull.tag:
-            return False
-        for zone in self.built.of_kind("reserved zone"):
-            if zone.text("hull") != shape.hull or zone.text("face") != frame.face:
-                continue
-            face = face_frame(zone, frame.hull)
-            if face and _covers(face, shape, self._hidden_hulls):
-                return True
-        return False
-
-
-ROUND_HULL_M = 3.0  # of ground round a hull, that is one module with it
-SQUARE_M = 10.0  # of the ground elsewhere
-MOST_SQUARES = 20_000  # a thing that may be anywhere in more than these is anywhere
-Box = tuple[float, float, float, float]
-
-
-def _block(hull: HullFrame) -> Box:
-    xs, ys = zip(*hull.outline(), strict=True)
-    return (
-        min(xs) - ROUND_HULL_M,
-        min(ys) - ROUND_HULL_M,
-        max(xs) + ROUND_HULL_M,
-        max(ys) + ROUND_HULL_M,
-    )
-
-
-def _squares(box: Box) -> Box:
-    """Return a box grown to whole squares of the grid."""
-    low = [math.floor(value / SQUARE_M) * SQUARE_M for value in box[:2]]
-    high = [math.ceil(value / SQUARE_M) * SQUARE_M for value in box[2:]]
-    return low[0], low[1], high[0], high[1]
-
-
-def _meet(one: Box, other: Box) -> bool:
-    return one[0] <= other[2] and other[0] <= one[2] and one[1] <= other[3] and other[1] <= one[3]
-
-
-def _holds(outer: Box, inner: Box) -> bool:
-    return (
-        outer[0] <= inner[0]
-        and outer[1] <= inner[1]
-        and inner[2] <= outer[2]
-        and inner[3] <= outer[3]
-    )
-
-
-BEYOND_M = 0.50  # a zone is about what lies this far behind its face, and no farther
-
-
-def _inside(rectangle: tuple[float, float, float, float], face: FaceFrame) -> bool:
-    u0, v0, u1, v1 = rectangle
-    return u0 >= 0 and v0 >= 0 and u1 <= face.width_m and v1 <= face.height_m
-
-
-def _covers(zone: FaceFrame, shape: Shape, hulls: Mapping[str, HullFrame]) -> bool:
-    """Return whether the shape lies wholly within the zone and near its face."""
-    seen = outline(shape, zone, 2 * BEYOND_M, hulls)
-    return seen is not None and _inside(seen.may_reach, zone) and seen.depth[1] <= BEYOND_M
+__all__ = ["View", "look", "look_at", "look_back"]
 
 
 def look(

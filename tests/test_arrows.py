@@ -40,7 +40,9 @@ ARROWS: Mapping[str, frozenset[str]] = {
         "record.sheets": "record.entry record.facts record.units",
         "record.place": "record.entry record.fold record.facts record.units record.calc",
         "record.reserved": "record.entry record.facts record.place record.proof record.trust",
-        "record.readers": "record.entry record.facts record.fold record.place record.reserved",
+        "record.view": "record.facts record.fold record.place record.reserved",
+        "record.readers": "record.entry record.facts record.fold record.place record.reserved "
+        "record.view",
         "record.posting": "record.entry record.facts record.units record.fold record.log "
         "record.place record.sheets",
         "record.answers": "record.entry record.facts record.units record.fold record.place "

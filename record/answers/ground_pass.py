@@ -19,7 +19,8 @@ from record.answers.beneath_values import Hit
 from record.answers.digging import before_digging
 from record.answers.saying import length
 from record.answers.work_pass import PHOTO, STOP, NoPass, innocent, key_of, ring_of
-from record.readers import ROUND_HULL_M, SQUARE_M, View
+from record.place.modules import ROUND_HULL_M, SQUARE_M
+from record.readers import View
 
 CELL_M = 1.0
 MOST_CELLS = 400

@@ -7,7 +7,8 @@ from collections.abc import Iterator, Sequence
 from record.archive.bag import BagFile
 from record.entry import Entry, stubs
 from record.place import FaceFrame, face_frame
-from record.readers import SQUARE_M, View
+from record.place.modules import SQUARE_M
+from record.readers import View
 from record.reserved import MOST_M, Reserved, block_name, heads_of, named, path_of, written
 
 

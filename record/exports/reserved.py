@@ -9,7 +9,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from record.place import face_frame
-from record.readers import ROUND_HULL_M, SQUARE_M, View
+from record.place.modules import ROUND_HULL_M, SQUARE_M
+from record.readers import View
 
 DEEP_M = 1.0  # behind a panel; as `behind` asks it unless told otherwise
 TOLD_EACH = 40  # squares; of more the box round them all is told, which is more ground
