@@ -1,89 +1,24 @@
 """Which tests still prove something: what passed, what has undone it since, what renewed it.
 
 A test proves something of a thing as it was. Work on the thing afterwards, or on what it is part
-of, undoes the proof until the thing is tested again. Which work undoes which test stands in
-``VOIDS``, a row a rule. Where a day without an hour does not tell which came first, the proof is
-taken to be undone.
+of, undoes the proof until the thing is tested again; which work undoes which test stands in
+:mod:`record.accounts.voids`. Where a day without an hour does not tell which came first, the
+proof is taken to be undone.
 """
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence, Set
 from dataclasses import dataclass
 
-from record.facts.looks import LOOKS, PROOFS, titled
-from record.fold import AsBuilt, Doing, Happening, Thing
-from record.fold.doings import held_or_any
+from record.accounts.voids import named, plain, source_of
+from record.facts.looks import LOOKS, PROOFS
+from record.fold import AsBuilt, Doing, Happening
 from record.fold.looks import found, names, surely_before, title
 from record.readers import View
 from record.words import tell
 
 STANDS, VOID, FAILED, NOT_TOLD = "stands", "void", "failed", "cannot be told"
-
-
-@dataclass(frozen=True, slots=True)
-class Voids:
-    """
-    One rule: work of these sorts on things of these kinds undoes tests of these kinds or names.
-
-    ``on`` are the kinds of the thing the test was of: it, or what it is part of, must have been
-    touched. No kinds of test and no pattern is every test.
-    """
-
-    what: frozenset[str]
-    on: frozenset[str]
-    kinds: frozenset[str]
-    named: str
-    source: str
-
-
-PRACTICE = "common practice, no source"
-_OPENING = frozenset({"drilled", "cut", "welded", "taken out", "reopened", "repaired"})
-_THROUGH = frozenset({"drilled", "cut", "welded"})
-VOIDS: tuple[Voids, ...] = (
-    # A hole anywhere in lining or plate may be the leak.
-    Voids(
-        _THROUGH,
-        frozenset({"hull", "room", "site", "panel", "opening"}),
-        frozenset(),
-        r"\btight|\bleak|\bpressure (?:test|decay)|\bblower|\bdoor fan",
-        PRACTICE,
-    ),
-    Voids(
-        _OPENING,
-        frozenset({"penetration", "door"}),
-        frozenset(),
-        r"\btight|\bleak|\bseal|\bpressure",
-        PRACTICE,
-    ),
-    Voids(
-        _OPENING,
-        frozenset({"run", "valve", "fitting", "drain"}),
-        frozenset({"pressure tested", "flow tested"}),
-        r"\bpour|\bball|\bflow|\bleak|\btight|\bpressure|\blift|\bwater|\bruns? out|\bdrain",
-        PRACTICE,
-    ),
-    # A coat that was welded or cut through is not the coat that was tested.
-    Voids(
-        _THROUGH | {"repaired"},
-        frozenset({"seam", "hull", "penetration"}),
-        frozenset({"holiday tested", "coating inspected", "weld inspected"}),
-        r"\bholiday|\bpinhole|\bfilm|\bcoat|\bweld",
-        PRACTICE,
-    ),
-    Voids(frozenset({"uncovered"}), frozenset({"covering"}), frozenset(), "", PRACTICE),
-    # Spades and hands come to the wrap: it was tested before it was dug out.
-    Voids(
-        frozenset({"uncovered"}),
-        frozenset({"seam"}),
-        frozenset({"holiday tested", "coating inspected"}),
-        r"\bholiday|\bpinhole|\bfilm|\bcoat",
-        PRACTICE,
-    ),
-    # A new fan is not the fan that was measured; a new filter is what its upkeep asks for.
-    Voids(frozenset({"repaired", "cut"}), frozenset({"equipment"}), frozenset(), "", PRACTICE),
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,17 +120,13 @@ def undone_by(view: View, test: Happening, done: Sequence[Doing]) -> tuple[Undon
     return tuple(
         Undone(one, source)
         for one in done
-        if (source := _source(view.built, test, one)) and not _surely_before(one, test)
+        if (source := source_of(view.built, test, one)) and not _surely_before(one, test)
     )
 
 
 def _counts(look: Happening) -> bool:
     """An inspection is a proof only on a form of its own: "inspected" is a look, not a test."""
     return look.kind.word in PROOFS or look.kind.word in ("weld inspected", "coating inspected")
-
-
-def _plain(words: str) -> str:
-    return " ".join(words.casefold().split())
 
 
 def _group(test: Happening, tests: Sequence[Happening]) -> tuple[str, str]:
@@ -205,10 +136,10 @@ def _group(test: Happening, tests: Sequence[Happening]) -> tuple[str, str]:
     """
     for other in tests:
         if other is not test and names(test, other):
-            return other.about, _plain(title(other))
-    if not _named(test):  # two tests of which nobody knows what they were renew nothing
+            return other.about, plain(title(other))
+    if not named(test):  # two tests of which nobody knows what they were renew nothing
         return test.about, test.entry.hash
-    return test.about, _plain(title(test))
+    return test.about, plain(title(test))
 
 
 def _of(proof: Proof) -> frozenset[str]:
@@ -257,59 +188,16 @@ def _unjudged(group: Sequence[Happening], last: Happening) -> str:
     )
 
 
-def _source(built: AsBuilt, test: Happening, doing: Doing) -> str:
-    """Return by which rule a doing undoes a test; nothing if by none."""
-    if "lapsed" in doing.what:
-        same = not doing.test or not _named(test) or _plain(doing.test) == _plain(title(test))
-        return "written down" if same and test.about in doing.touched else ""
-    whole = test.about.partition("/")[0]
-    thing = built.thing(whole)
-    kind = thing.kind.word if thing else ("site" if whole == built.site else "")
-    touched = doing.touched
-    if kind == "site":  # a test of the whole place is undone by work on any of its hulls
-        touched = touched | {whole} if _any_hull(built, touched) else touched
-    if whole not in touched and not (thing and _room_of(built, thing) & touched):
-        return ""
-    for rule in VOIDS:
-        if doing.what & rule.what and kind in rule.on and _meant(rule, test):
-            return rule.source
-    return ""
-
-
-def _any_hull(built: AsBuilt, tags: frozenset[str]) -> bool:
-    return any((thing := built.thing(tag)) and thing.kind.word == "hull" for tag in tags)
-
-
-def _room_of(built: AsBuilt, thing: Thing) -> frozenset[str]:
-    """A room's tests are undone by work on its hull; those of a valve by work on its run."""
-    field = {"room": "hull", "valve": "on_run", "fitting": "on_run", "drain": "serves"}
-    name = field.get(thing.kind.word)
-    return frozenset(held_or_any(built, thing, name)) if name else frozenset()
-
-
-def _meant(rule: Voids, test: Happening) -> bool:
-    if test.kind.word in rule.kinds or not (rule.kinds or rule.named):
-        return True
-    if not _named(test):
-        return True  # nobody knows what it proved: no less than what would be undone
-    return bool(rule.named and re.search(rule.named, _plain(title(test))))
-
-
-def _named(test: Happening) -> bool:
-    """Return whether it was written down which test it was."""
-    return test.text(titled(test.kind.word)) is not None
-
-
 def lapses_alone(view: View) -> tuple[Undone, ...]:
     """Return proofs written down as lapsed of which no passed test is recorded, nor a retest."""
-    known = {(one.about, _plain(one.name)) for one in proofs(view)}
+    known = {(one.about, plain(one.name)) for one in proofs(view)}
     tests = [look for look in view.built.happened(*LOOKS) if look.text("result") == "passed"]
     return tuple(
         Undone(one, "written down")
         for one in view.doings()
         if "lapsed" in one.what
         and one.happening is not None
-        and (one.happening.about, _plain(one.test)) not in known
+        and (one.happening.about, plain(one.test)) not in known
         and not any(names(test, one.happening) for test in tests)
         and (one.test or not any(about in one.touched for about, _ in known))
     )

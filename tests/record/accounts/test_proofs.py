@@ -10,7 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from record.accounts.proof_words import doubts, form, void_rows, words
-from record.accounts.proofs import FAILED, NOT_TOLD, STANDS, VOID, VOIDS, proofs
+from record.accounts.proofs import FAILED, NOT_TOLD, STANDS, VOID, proofs
+from record.accounts.voids import VOIDS
 from tests.record.building import day, view_of
 
 HULL = """## hull A
