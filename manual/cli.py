@@ -12,6 +12,7 @@ import typer
 from manual.brief import command as brief_command  # noqa: F401  each mounts its command
 from manual.brief import profile as profile_command  # noqa: F401
 from record.cli import Refused, app, run
+from record.cli.app import EMPTY
 from record.cli.asking import Json, Reader, clock, now, read_entries, salt, tell, view
 
 if TYPE_CHECKING:
@@ -306,7 +307,7 @@ def check(
     try:
         with speaking(spoken_in), Log.open(ctx.obj) as log:
             if not (entries := log.entries()):
-                raise Refused("the record is empty; post the first day sheet")
+                raise Refused(EMPTY)
             packed = carried_in(log.files, entries)
             book, found = read_over(
                 entries, reader, _progress, kept=kept_photos(log), packed=packed

@@ -62,7 +62,7 @@ def issue(
         raise NotIssued(f'"{writer}" is not a writer; write a few small letters, such as of')
     entries = log.entries()
     if not entries:
-        raise NotIssued("the record is empty; post the first day sheet")
+        raise NotIssued("the record is empty; `asburied blank site TAG` prints its first sheet")
     before = last_for(editions(entries), reader, spoken().code)
     if before and not again and not since(entries, before):
         raise NothingNew(f"nothing was recorded since edition {before.number}, which stands")

@@ -15,13 +15,15 @@ class Ask:
 
     ``said`` is printed in place of the gap, where it is part of what is asked (the run a new
     drain serves). ``known`` is what the record holds: it is printed as a hint, so that it is
-    read and not stated a second time.
+    read and not stated a second time. Without an answer to what is ``needed`` the sheet is
+    refused.
     """
 
     key: str
     hint: str = ""
     said: str = ""
     known: str = ""
+    needed: bool = False
 
 
 Row = tuple[Ask, ...]
@@ -46,7 +48,7 @@ class Block:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Form:
-    """A day sheet to fill in: its head (an empty writer is a gap), what it is for, its blocks."""
+    """A day sheet to fill in: its head (what is empty is a gap), what it is for, its blocks."""
 
     day: str
     writer: str

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from record.blank.form import Ask, Block, Row, gaps
 from record.facts import Kind, Sort
@@ -20,6 +21,12 @@ OFFERED = 8  # tags that are offered for a field
 USUAL = {"station": ("station", "x", "y", "level", "ground", "how")}
 #: Two ways to say where a thing is: who has said it the one way is not asked the other.
 PLACES = (("x", "y"), ("from near", "from left"))
+
+#: Words that only a surveyor would know, and what goes there.
+MEANS = {
+    "datum": "what levels count from, such as BM1, bolt in the plinth, is 50.000 m",
+    "grid": "where x and y count from, and which way each runs",
+}
 
 #: Kinds that nobody fills in, and what to do instead.
 NO_FORM = {
@@ -56,7 +63,7 @@ def _asks(built: AsBuilt, kind: Kind, thing: Thing | None) -> Iterator[Ask]:
         if known:
             yield Ask(key=field.key, known=known)
         elif thing is None or not _placed_otherwise(thing, field):
-            yield ask(built, field)
+            yield replace(ask(built, field), needed=field.needed and thing is None)
 
 
 def ask(built: AsBuilt, field: Field) -> Ask:
@@ -66,7 +73,7 @@ def ask(built: AsBuilt, field: Field) -> Ask:
         tags = [tag for word in kinds for tag in (thing.tag for thing in built.of_kind(word))]
         shown = ", ".join(tags[:OFFERED]) + (", …" if len(tags) > OFFERED else "")
         return Ask(key=field.key, hint=f"{field.holds.says}: {shown}" if shown else "")
-    return Ask(key=field.key)
+    return Ask(key=field.key, hint=MEANS.get(field.key, ""))
 
 
 def _known(stated: Stated | None, field: Field) -> str:

@@ -16,10 +16,15 @@ WIDTH = 98  # what an upright page takes in a plain typeface
 GAP = "_" * 24
 CELL = 8  # letters that a gap of a table has at least, where the page is wide enough
 LEAST = "____"
+HEAD_SAYS = {
+    "site": "the tag that this site goes by, such as larch-end",
+    "zone": "the time zone there, such as America/Denver",
+}
 
 HOW = (
     "Fill each gap (____) with what was seen or measured, or write not recorded, none, or n/a and "
-    "the reason. Take out each line and row that is not needed; a gap that stays is refused. "
+    "the reason. Take out each line and row that you have nothing for, but none that says needed; "
+    "a gap that stays is refused. "
     "What stands between these marks is only to be read: it is not recorded."
 )
 
@@ -27,12 +32,16 @@ HOW = (
 def write(form: Form) -> str:
     """Return the form as a day sheet. What the record knows stands in it as hints only."""
     head = " ".join(filter(None, ("#", form.day, form.writer or LEAST, form.part)))
-    lines = [head, "", f"- site: {form.site}", f"- zone: {form.zone}", ""]
+    lines = [head, "", *_head("site", form.site), *_head("zone", form.zone), ""]
     for note in (*form.notes, HOW):
         lines += _hint(note)
     for block in form.blocks:
         lines += ["", *_block(block)]
     return "\n".join(lines) + "\n"
+
+
+def _head(key: str, said: str) -> Iterator[str]:
+    yield f"- {key}: {said or f'{LEAST} <!-- {HEAD_SAYS[key]} -->'}"
 
 
 def _block(block: Block) -> Iterator[str]:
@@ -79,6 +88,8 @@ def _line(kind: Kind, ask: Ask) -> Iterator[str]:
         return
     line = f"- {ask.key}: {_plain(ask.said) or GAP}"
     hint = ask.hint or ("" if ask.said else says(kind.field(ask.key)))
+    if ask.needed:
+        hint = f"needed; {hint}" if hint else "needed"
     whole = f"{line} <!-- {_plain(hint)} -->"
     if not hint or len(whole) <= WIDTH:
         yield whole if hint else line

@@ -29,6 +29,13 @@ app = typer.Typer(
 )
 
 
+#: What is said of a record in which nothing stands yet.
+EMPTY = (
+    "the record is empty; `asburied blank site TAG` prints its first sheet to fill in and post: "
+    "TAG is what this site is to be called, such as larch-end"
+)
+
+
 class Refused(Exception):
     """What was asked cannot be done; the text says why. ``status`` is the exit status."""
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from record.cli.app import Refused, app
+from record.cli.app import EMPTY, Refused, app
 from record.cli.asking import Reader, today_there, view
 
 if TYPE_CHECKING:
@@ -59,10 +59,11 @@ def blank(
     from record.blank import Form, write
 
     seen = view(ctx.obj, None, None, reader)
-    if not seen.built.entries:
-        raise Refused("the record is empty; post the first day sheet, which says which site it is")
     on, zone = today_there(seen, day)
-    if what == TOMORROW and not tag and seen.built.thing(what) is None:
+    first = not seen.built.entries
+    if first:
+        title, notes, blocks = _first(seen, what, tag)
+    elif what == TOMORROW and not tag and seen.built.thing(what) is None:
         tonight = on if day is None else _moved(on, -1)
         on = _moved(tonight, 1)
         title, notes, blocks = _tomorrow(seen, tonight)
@@ -74,19 +75,26 @@ def blank(
         day=on,
         writer=writer,
         part=part_for(seen, on, title),
-        site=seen.built.site,
-        zone=zone,
+        site=seen.built.site or (tag if what == "site" else ""),
+        zone="" if first else zone,
         notes=notes,
         blocks=blocks,
     )
     _give(write(form), out)
 
 
+Asked = tuple[str, tuple[str, ...], tuple["Block", ...]]
+
+
+def _first(seen: View, what: str, tag: str) -> Asked:
+    """Return the first sheet of a record, which is of a kind: nothing has a tag yet."""
+    if _kind(what) is None:
+        raise Refused(EMPTY)
+    return _asked(seen, what, tag)
+
+
 def _moved(day: str, days: int) -> str:
     return (date.fromisoformat(day) + timedelta(days=days)).isoformat()
-
-
-Asked = tuple[str, tuple[str, ...], tuple["Block", ...]]
 
 
 def _tomorrow(seen: View, tonight: str) -> Asked:
@@ -140,11 +148,11 @@ def _about(built: AsBuilt, kind: Kind, tag: str) -> str:
     from record.facts import Sort
     from record.facts.named import TAG
 
-    if kind.word == "site" or (kind.tagless and not tag):
-        return built.site
-    thing = built.thing(tag)
     if tag and not TAG.fullmatch(tag):
         raise Refused(f'"{tag}" is not a tag, such as AIR-IN', 2)
+    if kind.word == "site" or (kind.tagless and not tag):
+        return built.site or tag
+    thing = built.thing(tag)
     if kind.sort is Sort.THING:
         if thing is not None and thing.kind is not kind:
             raise Refused(f"{tag} is a {thing.kind.word}, not a {kind.word}")

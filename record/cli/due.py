@@ -6,7 +6,7 @@ from typing import Annotated
 
 import typer
 
-from record.cli.app import Refused, app
+from record.cli.app import EMPTY, Refused, app
 from record.cli.asking import AsOf, Json, KnownAt, Reader, day_option, now, tell, view
 
 
@@ -43,6 +43,8 @@ def due(
     if role is not None and role not in WHO:
         raise Refused(f'"{role}" is not a role; roles are {", ".join(WHO)}', 2)
     seen = view(ctx.obj, known_at, as_of, reader)
+    if not seen.built.entries:
+        raise Refused(EMPTY)
     zone = ZoneInfo(zone_of(seen.built.entries))
     today = day_option(as_of) if as_of else now().astimezone(zone).date()
     try:

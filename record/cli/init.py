@@ -59,3 +59,5 @@ def init(
         else:
             print(f"A record starts in {at}. Post the first day sheet:")
         print(f"  asburied --record {at} post SHEET.md")
+        print("To have one to fill in, TAG being what the site is to be called:")
+        print(f"  asburied --record {at} blank site TAG --out SHEET.md")

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from record.cli.app import Refused, app
+from record.cli.app import EMPTY, Refused, app
 from record.cli.asking import clock, salt
 
 if TYPE_CHECKING:
@@ -118,7 +118,7 @@ def _of_record(told: Told, log: Log) -> Told:
         return told
     entries = log.entries()
     if not entries:
-        raise Refused("the record is empty; post the first day sheet, which says which site it is")
+        raise Refused(EMPTY)
     return replace(told, site=entries[0].link.site, zone=zone_of(entries))
 
 

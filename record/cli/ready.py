@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from record.cli.app import Refused, app
+from record.cli.app import EMPTY, Refused, app
 from record.cli.asking import AsOf, Json, KnownAt, Reader, tell, today_there, view
 
 if TYPE_CHECKING:
@@ -93,7 +93,7 @@ def _handover(seen: View, as_of: str | None, as_json: bool) -> None:
 
 def _begun(seen: View) -> None:
     if not seen.built.entries:
-        raise Refused("the record is empty; post the first day sheet, which says which site it is")
+        raise Refused(EMPTY)
 
 
 def _explain(word: str) -> None:

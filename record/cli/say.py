@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from record.cli.app import Refused, app
+from record.cli.app import EMPTY, Refused, app
 from record.cli.asking import clock, now, on_terminal, read_entries, salt
 
 if TYPE_CHECKING:
@@ -54,7 +54,7 @@ def say(
         raise Refused(_unknown(kind), 2)
     entries = read_entries(ctx.obj)
     if not entries:
-        raise Refused("the record is empty; post the first day sheet, which says which site it is")
+        raise Refused(EMPTY)
     tag, fields = _parted(about or [])
     if on_terminal():
         tag, fields = _asked(entries, found, tag, fields)

@@ -121,7 +121,9 @@ def _words(
     lines += [line for one in signed for line in _signature(one)]
     total = sum(count for _, count in verdict.counts)
     chains = ", ".join(f"{writer} {count}" for writer, count in verdict.counts)
-    if verdict.sound and not files:
+    if not total and verdict.sound and not files:
+        lines.append("There are no entries yet.")
+    elif verdict.sound and not files:
         lines.append(f"All {total} entries match their seals: {chains}.")
     if verdict.without:
         lines += [

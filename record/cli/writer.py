@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from record.cli.app import Refused, app
+from record.cli.app import EMPTY, Refused, app
 from record.cli.asking import clock, day_option, now, read_entries, salt
 
 if TYPE_CHECKING:
@@ -159,7 +159,7 @@ def _site_day(entries: tuple[Entry, ...]) -> str:
     from record.fold import zone_of
 
     if not entries:
-        raise Refused("the record is empty; post the first day sheet, which says which site it is")
+        raise Refused(EMPTY)
     return now().astimezone(ZoneInfo(zone_of(entries))).date().isoformat()
 
 

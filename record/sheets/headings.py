@@ -42,7 +42,7 @@ def read_heading(
         faults.append(_unknown(text, heading))
         return None
     if not tag.text:
-        if kind.tagless:
+        if kind.tagless or kind.word == "site":  # a sheet is of one site, and names it above
             return kind, site
         faults.append(
             text.fault(

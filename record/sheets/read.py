@@ -20,6 +20,7 @@ from record.sheets.lines import Piece, SheetText, take
 
 HEAD = 'Start the sheet with "# ", the day and the writer, such as "# 2031-05-14 ld".'
 SHEET_FIELDS = ("site", "zone", "did", "saw", "by")
+_LIKE = 'this would be kept as a remark, but it begins like "{}"'
 PART = re.compile(r"[a-z0-9][a-z0-9-]{0,30}")
 
 
@@ -71,7 +72,8 @@ def sheet_of(text: SheetText, raw: list[RawBlock], faults: list[SheetFault]) -> 
     day, writer, part = read_head(text, raw[0].heading, faults)
     fields = _head_fields(text, raw[0], faults)
     site = fields.get("site")
-    if site is None or not (TAG.fullmatch(site.text) or has_gap(site.text)):
+    said = any(fault.problem == _LIKE.format("site") for fault in faults)
+    if not said and (site is None or not (TAG.fullmatch(site.text) or has_gap(site.text))):
         faults.append(
             text.fault(
                 site or raw[0].heading,
@@ -151,13 +153,7 @@ def _head_fields(text: SheetText, block: RawBlock, faults: list[SheetFault]) -> 
     for item in block.items:
         if not isinstance(item, RawField):
             at = item.at if hasattr(item, "at") else block.heading
-            faults.append(
-                text.fault(
-                    at,
-                    "this stands before the first piece of work, and would belong to nothing",
-                    'Put it under a heading, such as "## remark".',
-                )
-            )
+            faults.append(_astray(text, at))
             continue
         key = said_key(item.key)
         if key not in SHEET_FIELDS:
@@ -168,6 +164,20 @@ def _head_fields(text: SheetText, block: RawBlock, faults: list[SheetFault]) -> 
         else:
             found[key] = item.value
     return found
+
+
+def _astray(text: SheetText, at: Piece) -> SheetFault:
+    """Return the fault of what stands under a sheet's heading and is no field."""
+    key = at.text.partition(":")[0].strip().casefold()
+    if ":" in at.text and key in SHEET_FIELDS:
+        return text.fault(
+            at, _LIKE.format(key), f'Write "- {key}: …", and "- " before each line like it.'
+        )
+    return text.fault(
+        at,
+        "this stands before the first piece of work, and would belong to nothing",
+        'Put it under a heading, such as "## remark".',
+    )
 
 
 def _with_people(drafts: Iterable[Draft], people: dict[str, str]) -> Iterable[Draft]:

@@ -195,7 +195,7 @@ def test_a_writer_who_is_none_is_refused(asburied):
 def test_an_empty_record_has_no_manual_and_says_what_to_do(asburied, tmp_path, command):
     Log.make(tmp_path / "bare").close()
     _, err = asburied("--record", tmp_path / "bare", "manual", command, status=1)
-    assert err.endswith("the record is empty; post the first day sheet\n")
+    assert "the record is empty; `asburied blank site TAG` prints its first sheet" in err
 
 
 def test_a_record_whose_site_was_withdrawn_says_so(asburied, folder):

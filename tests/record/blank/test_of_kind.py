@@ -183,6 +183,22 @@ def test_a_form_prints_on_an_upright_page(again: Log, kind: Kind):
         assert max(map(len, printed(built, kind, tag).splitlines())) <= 100
 
 
+def test_a_form_marks_just_what_a_new_thing_is_refused_without(again: Log):
+    """Taking out a marked line is refused by its name; taking out all others is not."""
+    hull = next(k for k in KINDS if k.word == "hull")
+    form = printed(fold(again.entries()), hull, "NEW").replace(
+        "# 2031-05-15 ____", "# 2031-05-15 ld"
+    )
+    fields = [line for line in form.splitlines() if line.startswith("- ")]
+    marked = [line for line in fields if "<!-- needed" in line]
+    left = [line for line in fields[:2] + marked if line.startswith("- inside") is False]
+    bare = "\n".join(["# 2031-05-15 ld", "", *left[:2], "", "## hull NEW", "", *left[2:]])
+    with pytest.raises(SheetRejected) as caught:
+        post_text(again, re.sub("_{4,}", "not recorded", bare))
+    lacks = {fault.problem.split('"')[1] for fault in caught.value.faults}
+    assert lacks == {"inside length", "inside width", "inside height"}
+
+
 def test_what_is_known_is_shown_as_the_crew_wrote_it_with_its_entry(again: Log):
     form = printed(fold(again.entries()), next(k for k in KINDS if k.word == "run"), "AIR-IN")
     assert "<!-- size: 150 mm (ld-" in form and "\n- size:" not in form

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -63,6 +64,34 @@ def test_a_form_is_never_written_over_one_that_may_be_half_filled(
     assert written == printed(here, place, "FILL")
     status, _, errors = here("--record", place, "blank", "FILL", "--out", to)
     assert status == 1 and "half filled in" in errors
+
+
+def test_the_first_sheet_of_an_empty_record_is_printed_and_goes_back_in(
+    here: Callable[..., Told], tmp_path: Path
+):
+    """Who never saw the program has nothing to go by but what it prints."""
+    begun, sheet = str(tmp_path / "new"), tmp_path / "first.md"
+    status, out, _ = here("--record", begun, "init")
+    assert status == 0 and f"--record {begun} blank site TAG" in out
+    form = printed(here, begun, "site", "fern-bank", "--writer", "ld", "--day", "2031-05-14")
+    asked = re.findall(r"^(?:- |<!-- )([a-z ]+): (?:_+ <!-- )?needed", form, re.M)
+    assert asked == ["name", "datum", "grid"]
+    read = re.sub("<!--.*?-->", "", form, flags=re.S).replace("zone: ____", "zone: America/Denver")
+    fields = [f"- {key}: " for key in ("site", "zone", *asked)]
+    kept = [row for row in read.splitlines() if row[:1] != "-" or row.startswith(tuple(fields))]
+    sheet.write_text(re.sub("_{4,}", "not recorded", "\n".join(kept)), "utf-8")
+    assert here("--record", begun, "post", str(sheet))[0] == 0
+
+
+def test_on_an_empty_record_whoever_asks_is_led_to_its_first_sheet(
+    here: Callable[..., Told], tmp_path: Path
+):
+    begun = str(tmp_path / "new")
+    here("--record", begun, "init")
+    for words in (["blank", "tomorrow"], ["blank", "A-L3"], ["ready"], ["due"], ["visits"]):
+        status, out, errors = here("--record", begun, *words)
+        assert (status, out) == (1, "") and "`asburied blank site TAG`" in errors
+    assert "no entries yet" in here("--record", begun, "verify")[1]
 
 
 @pytest.mark.parametrize(

@@ -69,7 +69,7 @@ def test_of_an_empty_record_it_is_said_what_comes_first(
     with Log.make(tmp_path / "empty"):
         pass
     status, out, errors = here("--record", str(tmp_path / "empty"), *words)
-    assert (status, out) == (1, "") and "post the first day sheet" in errors
+    assert (status, out) == (1, "") and "the record is empty" in errors
 
 
 def test_the_sheet_of_tomorrow_is_dated_tomorrow(here: Callable[..., Told], place: str):

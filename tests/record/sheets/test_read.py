@@ -114,6 +114,18 @@ def test_a_station_put_in_later_may_be_named_between_two():
     assert [draft.about for draft in found.drafts] == ["X-1/2b"]
 
 
+def test_the_site_needs_no_tag_where_the_sheet_says_which_it_is():
+    """Above the blocks stands "- site:"; there is no other."""
+    (draft,) = read("## site\n\n- place: lane end").drafts
+    assert (draft.kind.word, draft.about) == ("site", "fern-bank")
+
+
+def test_a_field_is_offered_for_the_last_of_its_words():
+    with pytest.raises(SheetRejected) as caught:
+        read("## hull A\n\n- width: 2.40 m")
+    assert caught.value.faults[0].remedy == 'Did you mean "inside width"?'
+
+
 def test_a_long_value_goes_on_after_spaces():
     assert field("clay,\n  laid on sand,\n  sockets up the fall") == (
         "clay, laid on sand, sockets up the fall"
