@@ -17,7 +17,7 @@ from record.answers.beneath import anywhere_outside
 from record.answers.beneath_hits import by_hand_m, hits, surface_at
 from record.answers.beneath_values import Hit
 from record.answers.digging import before_digging
-from record.answers.saying import length
+from record.answers.saying import length, wrapped
 from record.answers.work_pass import PHOTO, STOP, NoPass, innocent, key_of, ring_of
 from record.place.modules import ROUND_HULL_M, SQUARE_M
 from record.readers import View
@@ -65,9 +65,9 @@ def ground_pass(
     is the owner's view, of which only a key comes in. Raises NoPass.
     """
     east, north, wide, high = area
-    cells = tuple(_cells(area))
-    if min(wide, high, depth_m) <= 0 or len(cells) > MOST_CELLS:
+    if not _sensible(area, depth_m):
         raise NoPass(f"an area and a depth above nothing, of at most {MOST_CELLS} squares of 1 m")
+    cells = tuple(_cells(area))
     unplaced = sorted({each.tag for each in anywhere_outside(trade)})
     if unplaced:
         raise NoPass(
@@ -110,6 +110,17 @@ def ground_pass(
 
 def _squares(count: int) -> str:
     return f"{count} square{'' if count == 1 else 's'}"
+
+
+def _sensible(area: tuple[float, float, float, float], depth_m: float) -> bool:
+    """Return whether there is an area and a depth, of no more squares than a pass can draw."""
+    if not all(map(math.isfinite, (*area, depth_m))) or min(*area[2:], depth_m) <= 0:
+        return False
+    wide, high = (
+        math.ceil(low + size) - math.floor(low)
+        for low, size in ((area[0], area[2]), (area[1], area[3]))
+    )
+    return wide * high <= MOST_CELLS
 
 
 def _cells(area: tuple[float, float, float, float]) -> Iterator[Cell]:
@@ -178,7 +189,7 @@ def rows(cells: tuple[Cell, ...]) -> Iterator[str]:
 
 
 def ground_pass_words(given: GroundPass) -> Iterator[str]:
-    """Yield a pass in plain lines, its squares drawn with north at the top."""
+    """Yield a pass in lines that fit a page, its squares drawn with north at the top."""
     xs = sorted({x for x, _ in (*given.open, *given.reserved)})
     ys = sorted({y for _, y in (*given.open, *given.reserved)}, reverse=True)
     opened = set(given.open)
@@ -194,13 +205,18 @@ def ground_pass_words(given: GroundPass) -> Iterator[str]:
         for y in ys
     )
     yield f"  The first column is x {xs[0]} to {xs[0] + 1}, the last x {xs[-1]} to {xs[-1] + 1}."
-    yield from (f"  Reserved: {line}." for line in given.noted)
-    yield from (f"  Deeper, under open squares: {line}." for line in given.deeper)
-    if not given.open:
-        yield "  No square is open: ask before any digging."
+    for line in _said(given):
+        yield from wrapped(line)
     yield "  Open says only that the record reserves nothing there. Before any digging:"
-    yield from (f"    {line}" for line in given.before_digging)
-    yield f"  {given.stop}"
-    yield f"  Ring: {given.ring}"
-    yield f"  {given.photo}"
+    for line in given.before_digging:
+        yield from wrapped(line, 4, 6)
+    for line in (given.stop, f"Ring: {given.ring}", given.photo):
+        yield from wrapped(line)
     yield "  It rests on the record alone. What nobody wrote may still be there."
+
+
+def _said(given: GroundPass) -> Iterator[str]:
+    yield from (f"Reserved: {line}." for line in given.noted)
+    yield from (f"Deeper, under open squares: {line}." for line in given.deeper)
+    if not given.open:
+        yield "No square is open: ask before any digging."

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from record.accounts.left import open_visits, positions
 from record.accounts.proofs import proofs
+from record.answers.saying import wrapped
 from record.fold import Happening, Thing
 from record.readers import View
 
@@ -91,10 +92,17 @@ def passes_words(found: tuple[Pass, ...]) -> Iterator[str]:
     for each in sorted(found, key=lambda one: one.closed):
         closed = "closed" if each.closed else "not closed"
         said = f"{each.state}, {closed}" if each.state != OPEN else each.state
-        yield (
+        yield from wrapped(
             f"{each.tag}: {said.upper() if each.state in (BROKEN, RUN_OUT) else said}; "
-            f"for {each.for_whom}, until {each.until} [{', '.join(each.entries)}]"
+            f"for {each.for_whom}, until {each.until} [{', '.join(each.entries)}]",
+            0,
+            2,
         )
-        yield from (f"  BROKEN {line}" for line in each.breaches)
-        yield from (f"  VOID since then: {line}" for line in each.voids)
-        yield from (f"  still: {line}" for line in each.wanting)
+        for line in _under(each):
+            yield from wrapped(line)
+
+
+def _under(each: Pass) -> Iterator[str]:
+    yield from (f"BROKEN {line}" for line in each.breaches)
+    yield from (f"VOID since then: {line}" for line in each.voids)
+    yield from (f"still: {line}" for line in each.wanting)

@@ -9,11 +9,14 @@ from __future__ import annotations
 
 import hashlib
 import hmac
-from collections.abc import Iterator
+import math
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from record.answers.behind_panel import behind
+from record.answers.fixings import fixings
 from record.answers.refused import CannotAnswer, not_found
+from record.answers.saying import depth, wrapped
 from record.fold import Thing
 from record.readers import View
 
@@ -35,7 +38,10 @@ class NoPass(CannotAnswer):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WorkPass:
-    """What a pass allows. ``noted`` says of boards what the trade may know of them."""
+    """
+    What a pass allows. ``noted`` says of boards what the trade may know of them, ``unknown`` of
+    open ones why nobody can tell what lies behind them.
+    """
 
     hull: str
     face: str
@@ -43,6 +49,7 @@ class WorkPass:
     open: tuple[str, ...]
     reserved: tuple[str, ...]
     noted: tuple[str, ...]
+    unknown: tuple[str, ...]
     until: str
     for_whom: str
     ring: str
@@ -59,6 +66,8 @@ def work_pass(
     ``owner`` is the owner's view, of which only a key comes in; what is reserved is what
     ``trade`` has reserved, and boards that the key picks. Raises NotFound, NoPass.
     """
+    if not 0 < depth_m < math.inf:
+        raise NoPass(f"a hole {depth_m:g} m deep is none")
     if owner.built.thing(hull) is None:
         hulls = [each.tag for each in owner.built.of_kind("hull")]
         raise not_found(hull, f"no hull {hull}", hulls)
@@ -76,13 +85,15 @@ def work_pass(
         noted += [f"{panel.tag}: {each}" for each in why]
         if why or _reserved(trade, panel) or innocent(key, panel.tag):
             reserved.append(panel.tag)
+    opened = tuple(panel.tag for panel in panels if panel.tag not in reserved)
     return WorkPass(
         hull=hull,
         face=face,
         depth_m=depth_m,
-        open=tuple(panel.tag for panel in panels if panel.tag not in reserved),
+        open=opened,
         reserved=tuple(reserved),
         noted=tuple(noted),
+        unknown=tuple(_unknown(trade, opened, depth_m)),
         until=until,
         for_whom=for_whom,
         ring=ring_of(trade),
@@ -131,6 +142,15 @@ def _known(trade: View, panel: Thing, depth_m: float) -> Iterator[str]:
         yield f"{', '.join(dict.fromkeys(tags))} may lie as near as that"
 
 
+def _unknown(trade: View, opened: Iterable[str], depth_m: float) -> Iterator[str]:
+    """Yield why nobody can tell what lies behind open boards, those of one reason together."""
+    boards: dict[str, list[str]] = {}
+    for tag in opened:
+        for why in fixings(trade, tag, depth_m=depth_m).unknown:
+            boards.setdefault(why, []).append(tag)
+    yield from (f"{', '.join(tags)}: {why}" for why, tags in boards.items())
+
+
 def ring_of(view: View) -> str:
     site = view.built.site_thing()
     number = site.text("builder_contact") if site else None
@@ -143,14 +163,23 @@ def ring_of(view: View) -> str:
 
 
 def pass_words(given: WorkPass) -> Iterator[str]:
-    """Yield a pass in plain lines."""
-    yield f"WORK PASS for {given.for_whom}, hull {given.hull}, {given.face} face"
-    yield f"  Until {given.until}, to the end of that day. Then it is worth nothing."
-    yield f"  Holes no deeper than {given.depth_m * 1000:.0f} mm from the room face."
-    yield f"  Open: {', '.join(given.open) or 'none'}"
-    yield f"  Reserved, keep out of all of each board: {', '.join(given.reserved) or 'none'}"
-    yield from (f"    {line}" for line in given.noted)
-    yield f"  {given.stop}"
-    yield f"  Ring: {given.ring}"
-    yield f"  {given.photo}"
-    yield "  It rests on the record alone. What nobody wrote may still be there."
+    """Yield a pass in plain lines of at most 100 columns."""
+    yield from wrapped(
+        f"WORK PASS for {given.for_whom}, hull {given.hull}, {given.face} face", 0, 2
+    )
+    for line in _said(given):
+        yield from wrapped(line)
+
+
+def _said(given: WorkPass) -> Iterator[str]:
+    yield f"Until {given.until}, to the end of that day. Then it is worth nothing."
+    yield f"Holes no deeper than {depth(given.depth_m)} from the room face."
+    yield f"Open: {', '.join(given.open) or 'none'}"
+    yield from (f"UNKNOWN behind {line}" for line in given.unknown)
+    yield f"Reserved, keep out of all of each board: {', '.join(given.reserved) or 'none'}"
+    yield from given.noted
+    yield "Open says only that the record reserves nothing there, and never that it is clear."
+    yield given.stop
+    yield f"Ring: {given.ring}"
+    yield given.photo
+    yield "It rests on the record alone. What nobody wrote may still be there."

@@ -165,12 +165,18 @@ def passes(
     2 if the command itself was wrong.
     """
     from record import answers
+    from record.answers.behind_panel import further
     from record.answers.passes import OPEN, passes_words
     from record.answers.passes import passes as ask
 
     today = as_of or now().date().isoformat()
-    found = ask(view(ctx.obj, known_at, as_of, reader), today=today)
-    form = [{**answers.json_form(one), "closed": one.closed} for one in found]
-    tell(passes_words(found), {"passes": form}, as_json)
+    seen = view(ctx.obj, known_at, as_of, reader)
+    found = ask(seen, today=today)
+    form = {
+        "passes": [{**answers.json_form(one), "closed": one.closed} for one in found],
+        "reader": seen.reader,
+        "further_entries": further(seen),
+    }
+    tell((*passes_words(found), "", further(seen)), form, as_json)
     if any(one.state != OPEN and not one.closed for one in found):
         raise typer.Exit(1)

@@ -12,7 +12,7 @@ from typing import Any
 
 from record.described import accounts, briefs, checks, entries, records, sums
 from record.described.by_class import schema_of_class
-from record.described.writing import YES_NO, Schema, all_of, described
+from record.described.writing import TEXT, YES_NO, Schema, described, keyed, listed
 
 #: Command → where its answer's class is.
 ANSWERS = {
@@ -104,7 +104,10 @@ def _of_class(command: str, found: dict[str, Schema]) -> Schema:
         return one
     one["properties"]["closed"] = described(YES_NO, "whether nothing is wanting any more")
     one["required"] = [*one["required"], "closed"]
-    return all_of("passes", "Every pass that was given to another trade.", one)
+    return keyed(
+        "Every pass that was given to another trade.",
+        {"passes": listed(one), "reader": TEXT, "further_entries": TEXT},
+    )
 
 
 def _with_what_was_asked(schema: Schema) -> None:

@@ -6,6 +6,8 @@ off it, along y 230, its crown 0.51 m below the ground.
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from record.answers.ground_pass import ground_pass, ground_pass_words, rows
@@ -41,6 +43,23 @@ def test_every_square_is_open_or_reserved_and_whole():
         (x, y) for x in range(120, 124) for y in (215, 216)
     ]
     assert not set(one.open) & set(one.reserved)
+
+
+@pytest.mark.parametrize(
+    "area",
+    [(1.0, 2.0, 3e5, 3e5), (1e9, 0.0, 1e12, 1.0), (math.nan, 0.0, 2.0, 2.0),
+     (0.0, math.inf, 2.0, 2.0), (0.0, 0.0, 2.0, math.inf), (0.0, 0.0, 2.0, 0.0)],
+)  # fmt: skip
+def test_an_area_that_is_none_or_too_large_is_refused_before_a_square_is_drawn(area):
+    """A pass of 300 by 300 km would be 90,000 million squares."""
+    with pytest.raises(NoPass, match="of at most 400 squares"):
+        given(area=area)
+
+
+def test_every_line_of_a_pass_fits_a_page():
+    said = list(ground_pass_words(given(run("W-1", PIPE, **LAID))))
+    assert max(map(len, said)) <= 100
+    assert any(line.startswith("  Ring: ") for line in said)
 
 
 def test_a_pipe_of_unknown_ground_over_it_reserves_every_square_near_it():

@@ -8,7 +8,7 @@ from __future__ import annotations
 import pytest
 
 from record.answers.passes import passes, passes_words
-from record.answers.work_pass import NoPass, ring_of, work_pass
+from record.answers.work_pass import NoPass, pass_words, ring_of, work_pass
 from record.log import Log
 from record.readers import look
 from tests.record.answers.shelter import SITE, block, fit_out, hull, panel
@@ -97,6 +97,37 @@ def test_what_the_trade_may_know_is_told_with_the_board_it_is_on():
     assert any(line.startswith("A-L6: FO-1 may lie as near as that") for line in one.noted)
 
 
+def test_an_open_board_that_nobody_looked_behind_is_said_to_be_unknown():
+    """Nobody looked behind any of the twelve: each that is open is named with that, in one line."""
+    one = given()
+    (line,) = one.unknown
+    assert line.startswith(f"{', '.join(one.open)}: behind it before it was closed: not looked at")
+    said = " ".join(" ".join(pass_words(one)).split())
+    assert f"UNKNOWN behind {line}" in said
+    assert "Open says only that the record reserves nothing there" in said
+    assert max(map(len, pass_words(one))) <= 100
+
+
+def test_an_open_board_that_somebody_looked_behind_is_not_said_to_be_unknown():
+    seen = "looked at: ld, 2031-05-13, nothing else seen"
+    looked = [board.replace("looked at: not recorded", seen) for board in WALL]
+    entries = entries_of(day("2031-05-14", "ld", SITE, hull(), *looked))
+    one = work_pass(look(entries), look(entries, "trade"), "A", "left", depth_m=0.02,
+                    until="2031-06-01", for_whom="el")  # fmt: skip
+    assert one.open and one.unknown == ()
+
+
+def test_a_thing_with_no_place_on_record_makes_every_open_board_unknown():
+    nowhere = block("run W-9", carries="drinking water")
+    assert any("W-9" in line and "may be anywhere" in line for line in given(nowhere).unknown)
+
+
+@pytest.mark.parametrize("depth_m", [0.0, -0.02, float("nan"), float("inf")])
+def test_a_hole_that_is_none_gets_no_pass(depth_m):
+    with pytest.raises(NoPass, match="deep is none"):
+        given(depth_m=depth_m)
+
+
 def test_holes_that_would_come_near_to_the_steel_are_given_nowhere():
     """12 mm of board and 90 mm of packing: the plate is 102 mm in, and 10 mm stay clear."""
     assert given(depth_m=0.092).open
@@ -153,6 +184,9 @@ def test_a_breach_names_the_test_it_voids_until_that_is_passed_again():
     assert again.state == "broken" and again.closed and again.voids == ()
     said = "\n".join(passes_words((broken,)))
     assert "VOID since then: A: air tightness" in said and "BROKEN 2031-05-16 10:00" in said
+    long = BREACH.replace("drilled through the plate", "drilled " + "through the plate " * 8)
+    said = list(passes_words((stand(("2031-05-16", long)),)))
+    assert max(map(len, said)) <= 100 and said[1].startswith("  BROKEN 2031-05-16 10:00")
 
 
 def test_words_of_a_breach_that_name_no_work_void_as_any_work_would():
@@ -182,6 +216,8 @@ def test_a_pass_is_given_recorded_and_listed_by_command(tmp_path):
     assert "Ring: the crew's office, 555-0142" in done.stdout
     done = asburied("--record", str(folder), "passes", **clock)
     assert done.returncode == 0 and done.stdout.startswith("WP-1: open; for painter")
+    told = asburied("--record", str(folder), "passes", "--reader", "trade", **clock).stdout
+    assert told.splitlines()[-1] == "Further entries may exist that this reader does not see."
     late = {"ASBURIED_NOW": "2031-06-02T12:00:00-06:00"}
     assert asburied("--record", str(folder), "passes", **late).returncode == 1
     assert asburied("--record", str(folder), *words, "--tag", "WP-2").returncode == 2
