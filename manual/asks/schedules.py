@@ -166,7 +166,7 @@ def _panel(view: View, answer: Behind) -> PanelTold:
         answer.tag,
         term(answer.looked_at.state),
         Markup(anchor(answer.tag)),
-        tuple(zone_line(zone) for zone in answer.zones),
+        tuple(zone_line(zone, answer.width_m, answer.height_m) for zone in answer.zones),
         tuple(map(_item, answer.items)),
         answer.reserved,
         bool(answer.not_measured),

@@ -20,7 +20,7 @@ from record.answers.isolations import isolations
 from record.answers.items import ROUND_M, Placed, items_behind
 from record.answers.layers import layers_behind
 from record.answers.past import past_work, photos_of, worked_since
-from record.answers.refused import OffPanel, not_found
+from record.answers.refused import CannotAnswer, OffPanel, not_found
 from record.answers.saying import FURTHER, LACKING, WHOLE, length
 from record.answers.zones import zones_on
 from record.fold import AsBuilt, Thing
@@ -41,10 +41,10 @@ def behind(
     ``at`` is a point on the panel, metres from its left and bottom edges: then only what may
     lie within 0.10 m of it is listed. ``reach_m`` is how deep to look, from the room face.
     Raises NotFound where there is no such panel, OffPanel where the point is not on it, and
-    ValueError for a reach that is not above zero.
+    CannotAnswer for a reach that is not above zero.
     """
     if not 0 < reach_m < math.inf:
-        raise ValueError(f"a reach of {reach_m} m is not a depth")
+        raise CannotAnswer(f"a reach of {reach_m:g} m is none; write how deep to look, such as 1 m")
     panel = panel_of(view, panel_tag)
     missing = not_measured(view.built, panel)
     hull = view.hulls.get(panel.text("hull") or "")
@@ -132,8 +132,8 @@ def _space(frame: FaceFrame, at: Point | None) -> FaceFrame:
             "answers.wide_and_high", width_m=length(frame.width_m), height_m=length(frame.height_m)
         )
         raise OffPanel(
-            f"{u:g}, {v:g} is not on the panel, which is {size}; give metres from its left "
-            "and its bottom edge"
+            f"{u:g} m across, {v:g} m up is not on the panel, which is {size}; measure from its "
+            "left and its bottom edge"
         )
     return frame.part(u - ROUND_M, v - ROUND_M, 2 * ROUND_M, 2 * ROUND_M)
 

@@ -103,10 +103,18 @@ def _map(answer: Fixings) -> Iterator[str]:
     rows: dict[float, list[Mark]] = {}
     for mark in answer.marks:
         rows.setdefault(mark.upward_m, []).append(mark)
-    if not rows or any(len(row) * 2 > WIDEST for row in rows.values()):
+    if not rows:
         return
     first = next(iter(rows.values()))
     yield ""
+    if len(first) * 2 > WIDEST:
+        yield from wrapped(
+            f"MARKS: {len(first)} in a row are more than a line holds. Ask with a wider --grid; "
+            "--json has them all.",
+            0,
+            2,
+        )
+        return
     yield from wrapped(
         f"MARKS every {length(answer.pitch_m)}, the first {length(first[0].across_m)} from the "
         "left edge; each row with its height from the bottom edge.",

@@ -97,7 +97,7 @@ def _title(answer: Behind) -> Iterator[str]:
 def recorded_lines(answer: Behind) -> Iterator[str]:
     if answer.reserved:
         yield tell("answers.reserved_do_not_open")
-    yield from map(zone_line, answer.zones)
+    yield from (zone_line(zone, answer.width_m, answer.height_m) for zone in answer.zones)
     if answer.not_measured:
         yield (tell("answers.nothing_can_be_placed", not_measured=", ".join(answer.not_measured)))
     elif answer.items:
@@ -110,8 +110,8 @@ def recorded_lines(answer: Behind) -> Iterator[str]:
         yield (tell("answers.thickness_lining_not_recorded"))
 
 
-def zone_line(zone: Reserved) -> str:
-    """Return a reserved zone in one line: where in the hull, where on the panel, why."""
+def zone_line(zone: Reserved, width_m: float | None, height_m: float | None) -> str:
+    """Return a reserved zone in one line: where in the hull, where on the panel of a size, why."""
     spans = (
         (term("from near"), zone.from_near),
         (term("from left"), zone.from_left),
@@ -119,12 +119,13 @@ def zone_line(zone: Reserved) -> str:
     )
     where = "; ".join(f"{name} {span_words(span)}" for name, span in spans if span)
     here = ""
-    if zone.across and zone.upward:
+    if zone.across and zone.upward and width_m is not None and height_m is not None:
+        across, upward = _cut(zone.across, width_m), _cut(zone.upward, height_m)
         here = tell(
-            "answers.on_this_panel_across",
-            across=span_words(zone.across),
-            upward=span_words(zone.upward),
+            "answers.on_this_panel_across", across=span_words(across), upward=span_words(upward)
         )
+        if (across, upward) == (Span(0.0, width_m), Span(0.0, height_m)):
+            here = tell("answers.all_of_this_panel")
     return tell(
         "answers.reserved_zone",
         tag=zone.tag,
@@ -132,6 +133,11 @@ def zone_line(zone: Reserved) -> str:
         here=here,
         hazard=zone.hazard,
     )
+
+
+def _cut(span: Span, size: float) -> Span:
+    """Return what of a span is on a panel so wide or high."""
+    return Span(max(0.0, span.from_m), min(size, span.to_m))
 
 
 def how_sure_lines(answer: Behind) -> Iterator[str]:

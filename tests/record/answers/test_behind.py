@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from record.answers import NotFound, OffPanel, behind, behind_words, json_form
+from record.answers import CannotAnswer, NotFound, OffPanel, behind, behind_words, json_form
 from tests.record.answers.shelter import (
     SITE,
     block,
@@ -110,7 +110,7 @@ def test_a_point_off_the_panel_is_refused(at):
 
 @pytest.mark.parametrize("reach", [0.0, -1.0, float("inf"), float("nan")])
 def test_a_reach_that_is_no_depth_is_refused(reach):
-    with pytest.raises(ValueError, match="is not a depth"):
+    with pytest.raises(CannotAnswer, match="m is none; write how deep to look"):
         behind(shelter(panel()), "P-1", reach_m=reach)
 
 

@@ -323,3 +323,10 @@ def test_wherever_things_truly_are_no_hole_in_the_rectangle_comes_within_the_mar
         u, v, d = u + mu * tol, v + mv * tol, d + md * tol
         beside = max(u - u1, u0 - (u + wide), v - v1, v0 - (v + high))
         assert beside >= found.margin_m - 1e-6 or d >= depth - 1e-6
+
+
+def test_a_grid_too_fine_for_a_line_is_said_to_be_so():
+    """1.10 m of marks, 20 mm apart, are 56 in a row; a line holds 45."""
+    words = " ".join(told(ask(pitch_m=0.02)).split())
+    assert "MARKS: 56 in a row are more than a line holds. Ask with a wider --grid" in words
+    assert "MARKS every 0.100 m" in told(ask())

@@ -28,6 +28,21 @@ def test_a_zone_is_told_in_the_hull_and_on_the_panel():
     assert found.from_left is None
 
 
+def words(zone_block):
+    return " ".join(" ".join(behind_words(behind(shelter(panel(), zone_block), "P-1"))).split())
+
+
+def test_of_a_zone_that_goes_past_the_edges_only_what_is_on_the_panel_is_measured_there():
+    """P-1 is 1.20 m wide from 2.00 along, 1.00 m high from 50.50: of 1.50 to 2.40 along and
+    50.10 to 50.90 high, 0.00 to 0.40 across and 0.00 to 0.40 up are on it."""
+    beyond = zone(from_near="1.50 m", width="0.90 m", bottom="50.10 m", height="0.80 m")
+    told = words(beyond)
+    assert 'on this panel 0.000 m (0") to 0.400 m (1\' 3 3/4") across' in told
+    assert 'across, 0.000 m (0") to 0.400 m (1\' 3 3/4") up' in told and " -" not in told
+    whole = zone(from_near="0.00 m", width="6.00 m", bottom="50.00 m", height="2.50 m")
+    assert "; on this panel all of it. ask the owner" in words(whole)
+
+
 def test_a_zone_on_the_floor_runs_along_and_across():
     floor = zone("floor", from_left="0.50 m", bottom=None, from_near="2.20 m")
     (found,) = behind(shelter(panel("floor"), floor), "P-1").zones
