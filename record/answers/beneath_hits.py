@@ -14,7 +14,7 @@ from record.answers.hazards import filled, of_thing
 from record.answers.layers import build_up
 from record.fold import Stated, Thing
 from record.place import Below, HullFrame, PlacedStation, Shape, below, plan_box, roof_m, stations
-from record.place.plan import nearest
+from record.place.plan import nearest, on_site
 from record.place.runs import bare_radius_m
 from record.place.solids import Capsule
 from record.readers import View
@@ -107,7 +107,12 @@ def _hit(view: View, shape: Shape, found: Below, at: Spot, surface: Surface | No
 def _levels(
     view: View, shape: Shape, found: Below, at: Spot
 ) -> tuple[float | None, float | None, float | None]:
-    """Return top, bottom and invert. A pipe's crown is that of the pipe, without insulation."""
+    """
+    Return top, bottom and invert.
+
+    A pipe's crown is that of the pipe where it comes nearest, without insulation: over its side
+    the plumb line meets it lower.
+    """
     thing, form = shape.thing, shape.form
     if found.top_m is None or found.bottom_m is None:
         return None, None, None
@@ -117,12 +122,19 @@ def _levels(
     if thing.kind.word != "run" or not isinstance(form, Capsule):
         return found.top_m, found.bottom_m, None
     bare = replace(form, radius_m=bare_radius_m(thing)[0])
-    pipe = below(replace(shape, form=bare, strays=None), at, 0.0, view.hulls)
+    over = _over_axis(form, found.along, view.hulls.get(shape.hull))
+    pipe = below(replace(shape, form=bare, strays=None), over, 0.0, view.hulls)
     bore = thing.si("inside_diameter")
     if bore is None or pipe.top_m is None or pipe.bottom_m is None:
         return pipe.top_m, pipe.bottom_m, None
     middle = (pipe.top_m + pipe.bottom_m) / 2
     return pipe.top_m, pipe.bottom_m, middle - float(bore) / 2
+
+
+def _over_axis(form: Capsule, along: float, frame: HullFrame | None) -> Spot:
+    """Return the place in plan of a point of a pipe's axis, ``along`` of its length."""
+    (x0, y0, _), (x1, y1, _) = (on_site(end, frame) for end in (form.start, form.end))
+    return x0 + along * (x1 - x0), y0 + along * (y1 - y0)
 
 
 def _may_be(ground: Surface | None, found: Below) -> tuple[float, float] | None:

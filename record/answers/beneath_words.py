@@ -15,6 +15,8 @@ EMPTY = (
 )
 RESERVED = "RESERVED. Do not dig or drive anything here without asking the owner first."
 
+BESIDE_M = 0.001  # nearer than this is over it
+
 
 def beneath_words(answer: Beneath) -> list[str]:
     """Return the answer in lines of at most 100 columns."""
@@ -114,7 +116,7 @@ def _beside(hit: Hit) -> str:
 
 
 def _more(hit: Hit) -> Iterator[str]:
-    if hit.off_m > 0:
+    if hit.off_m >= BESIDE_M:
         yield f"not under the spot itself: {_beside(hit)}"
     assumed = ", assumed" if hit.assumed else ""
     basis = "how it was measured is not recorded" if hit.basis == "not known" else hit.basis

@@ -61,6 +61,22 @@ def test_between_two_stations_ground_and_crown_are_those_of_the_place():
     assert hit.depth_m == pytest.approx(49.625 - 47.830, abs=1e-3)
 
 
+def test_over_the_side_of_a_pipe_its_crown_is_still_that_of_the_pipe():
+    """0.06 off the axis the plumb line meets a pipe of 0.08 at 0.053 over its middle, and its
+    crown is 0.080 over it: 47.674 + 0.076 + 0.080 = 47.830, and the invert 0.156 below that."""
+    (column,) = ask((20.20, 5.94)).columns
+    (hit,) = column.down
+    assert hit.off_m == 0
+    assert hit.top_m == pytest.approx(47.830, abs=1e-3)
+    assert hit.invert_m == pytest.approx(47.674, abs=1e-3)
+
+
+def test_a_spot_at_the_very_edge_of_the_pipe_is_not_told_to_be_beside_it():
+    """0.0802 off the axis of a pipe of radius 0.080: a fifth of a millimetre."""
+    assert "not under the spot itself" not in told(ask((20.20, 5.9198)))
+    assert "not under the spot itself: 0.010 m" in told(ask((20.20, 5.910)))
+
+
 def test_a_spot_beside_the_pipe_is_told_how_far_to_its_side():
     """0.50 south of the axis: 0.42 from the outside of the pipe, in hand-digging, not below."""
     (column,) = ask((20.20, 5.50), within=0.0).columns
