@@ -7,14 +7,17 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from record.accounts.proof_words import doubts
+from record.answers.behind_panel import behind, further
 from record.answers.found import find_thing
 from record.answers.misled import Misled, misled_editions
 from record.answers.reach import done_at_the_place, near_things
 from record.answers.refused import NotFound
+from record.answers.saying import wrapped
 from record.answers.told import ORDER_NOT_KNOWN, ToldEntry, no_order, tell_entry, told_form
 from record.answers.unsettled import Unsettled, unsettled
 from record.entry import Entry
 from record.facts import STORED, Sort
+from record.facts.kind import OWNER
 from record.facts.values import from_json
 from record.fold import Mends, mends, sight
 from record.fold.looks import Chain, chains
@@ -45,6 +48,8 @@ class History:
     void: Mapping[str, str] = field(default_factory=dict)  # hash of a test → since when it is void
     reach_m: float = 0.0
     near: tuple[Near, ...] = ()  # work within reach of it, in the order of the field
+    reader: str = OWNER
+    further_entries: str = ""  # what is said of entries that it could not be made of
 
 
 def history(view: View, tag: str, *, reach_m: float = 0.0) -> History:
@@ -75,6 +80,8 @@ def history(view: View, tag: str, *, reach_m: float = 0.0) -> History:
         doubts(view),
         reach_m,
         tuple(_near(view, tag, kind, set(found), reach_m, mended)) if reach_m > 0 else (),
+        view.reader,
+        further(view),
     )
 
 
@@ -147,14 +154,13 @@ def _inside(view: View, room: str) -> tuple[str, ...]:
 
 
 def _behind(view: View, panel: str) -> tuple[str, ...]:
-    from record.answers.behind_panel import behind
-
     return tuple(dict.fromkeys(item.tag for item in behind(view, panel).items))
 
 
 def history_words(found: History) -> list[str]:
     """Return a history in lines of plain text; mended entries are marked, and stay."""
-    lines = [f"{found.tag}: {found.kind}, {len(found.told)} entries"]
+    lines = [f"{found.tag}: {found.kind}, {_entries(len(found.told))}"]
+    lines += wrapped(f"Reader: {found.reader}. {found.further_entries}", 0, 2)
     unordered = no_order(told.entry for told in found.told)
     lines += [f"NOT SETTLED: {one.words}" for one in found.unsettled]
     if found.unsettled:
@@ -188,10 +194,18 @@ def history_words(found: History) -> list[str]:
     return lines
 
 
+def _entries(number: int) -> str:
+    return f"{number} {'entry' if number == 1 else 'entries'}"
+
+
 def _near_lines(found: History) -> Iterator[str]:
     if found.reach_m <= 0:
         return
-    yield f"WITHIN REACH, {found.reach_m:.2f} m, {len(found.near)} entries:"
+    within = f"WITHIN REACH, {found.reach_m:.2f} m"
+    if not found.near:
+        yield f"{within}: no entry."
+        return
+    yield f"{within}, {_entries(len(found.near))}:"
     for near in found.near:
         content = near.told.entry.content
         if content is None:
@@ -223,6 +237,8 @@ def history_form(found: History) -> Mapping[str, Any]:
     return {
         "tag": found.tag,
         "kind": found.kind,
+        "reader": found.reader,
+        "further_entries": found.further_entries,
         "entries": [
             {**told_form(told), "void": found.void.get(told.entry.hash)} for told in found.told
         ],

@@ -48,6 +48,8 @@ HISTORY = keyed(
     {
         "tag": TEXT,
         "kind": TEXT,
+        "reader": TEXT,
+        "further_entries": described(TEXT, "what is said of entries that are not told"),
         "entries": listed(_told(void=VOID)),
         "reach_m": {"type": "number"},
         "within_reach": listed(_told(void=VOID, why=described(TEXT, "where it was done"))),

@@ -123,6 +123,16 @@ def test_the_history_of_a_run_holds_its_stations_and_both_times():
     assert all(one["recorded"].startswith("2031-05-14T18:") for one in form["entries"])
 
 
+def test_a_history_says_for_whom_it_is_and_counts_as_one_counts():
+    words = history_words(history(view_of(FIRST), "AIR-IN/2", reach_m=1.0))
+    assert words[0].endswith(", 1 entry")
+    assert words[1] == "Reader: owner. The owner's view: no entry is left out."
+    assert "WITHIN REACH, 1.00 m: no entry." in words
+    trade = history(view_of(FIRST, reader="trade"), "AIR-IN/2")
+    assert "Further entries may exist that this reader does not see." in history_words(trade)[1]
+    assert history_form(trade)["reader"] == "trade"
+
+
 def test_a_withdrawn_entry_is_said_to_be_withdrawn():
     gone = day("2031-05-15", "ld", "## withdrawn\n\n- mends: ld-4\n- because: another pipe")
     form = history_form(history(view_of(FIRST, gone), "AIR-IN/2"))
