@@ -13,6 +13,7 @@ from record.answers.behind_values import (
     Item,
     Layer,
     Reserved,
+    Span,
 )
 from record.answers.covers import AFTER
 from record.answers.items import ROUND_M
