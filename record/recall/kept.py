@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from record.secret import Vault
 
 NAME = "recall.kept"
-FORM = 2  # raised whenever the meaning of what is kept changes
+FORM = 3  # raised whenever the meaning of what is kept changes
 Family = tuple[str, str]
 Where = tuple[int, int, bytes]  # first byte, how many, their SHA-256
 
@@ -35,7 +35,12 @@ class Spoiled(Exception):
 
 
 class Row(msgspec.Struct, array_like=True):
-    """One site in short; ``names`` stand between line feeds, which no name holds."""
+    """
+    One site in short.
+
+    ``names`` stand between line feeds, which no name holds; those of each part, in the order of
+    ``parts``, between bytes that no text holds.
+    """
 
     made_by: str
     place: str
@@ -66,6 +71,7 @@ _pieces = msgspec.msgpack.Decoder(tuple[Piece, ...]).decode
 _rest = msgspec.msgpack.Decoder(Rest).decode
 _stand_in = lru_cache(maxsize=100_000)(msgspec.msgpack.Decoder(Piece).decode)
 REST = ""  # no family is called so
+NO_TEXT = b"\xff"  # stands in no UTF-8
 
 
 def alike(piece: Piece) -> Piece:
@@ -118,7 +124,7 @@ def keep(
         unread=site.unread,
         missing=site.missing,
         notices=site.notices,
-        names="\n".join(("", *sorted(_names(site)), "")).encode(errors="surrogatepass"),
+        names=_names(site, packed),
         alike=count,
         parts=dict(_parts(packed)),
     )
@@ -126,12 +132,16 @@ def keep(
         seal(_file(at, place, "names"), _pack(row), vault)
 
 
-def _names(site: Site) -> set[str]:
-    """Return every name that a lot or a part can be asked for by."""
-    found = {name for piece in site.pieces for name in (*piece.names, *piece.parts)}
-    found |= {name for piece in site.pieces for was in piece.before for name in was.names}
-    found |= {name for one in site.came for name in one.names}
-    return found | {name for lot in site.lots for name in (*lot.names, *lot.parts)}
+def _names(site: Site, parts: Iterable[str]) -> bytes:
+    """Return every name that a lot or a maker's part can be asked for by, part by part."""
+    found: dict[str, set[str]] = {key: set() for key in parts}
+    for piece in site.pieces:
+        names = found[_key(piece.family)]
+        names.update(piece.names, piece.parts, *(was.names for was in piece.before))
+    found[REST].update(*(one.names for one in site.came))
+    found[REST].update(*((*lot.names, *lot.parts) for lot in site.lots))
+    said = ("\n".join(("", *sorted(names), "")) for names in found.values())
+    return NO_TEXT.join(each.encode(errors="surrogatepass") for each in said)
 
 
 def _parts(packed: dict[str, bytes]) -> Iterator[tuple[str, Where]]:
@@ -139,6 +149,11 @@ def _parts(packed: dict[str, bytes]) -> Iterator[tuple[str, Where]]:
     for key, data in packed.items():
         yield key, (first, len(data), hashlib.sha256(data).digest())
         first += len(data)
+
+
+@lru_cache(maxsize=1000)  # the same few are looked for on every site
+def _between(name: str) -> bytes:
+    return f"\n{name}\n".encode(errors="surrogatepass")
 
 
 def _key(family: Family) -> str:
@@ -189,9 +204,17 @@ class Kept:
 
     def bears(self, names: Iterable[str]) -> bool:
         """Return whether anything on this site bears one of these names, or bore it once."""
-        return any(
-            f"\n{name}\n".encode(errors="surrogatepass") in self._row.names for name in names
-        )
+        return any(_between(name) in self._row.names for name in names)
+
+    def _bearing(self, names: Iterable[str]) -> set[str]:
+        """Return the parts in which one of these names stands."""
+        keys, said, found = [*self._row.parts], self._row.names, set()
+        for needle in map(_between, names):
+            at = said.find(needle)
+            while at >= 0:
+                found.add(keys[said.count(NO_TEXT, 0, at)])
+                at = said.find(needle, at + 1)
+        return found
 
     def whole(self) -> bool:
         """Return whether all pieces are those that the row tells of."""
@@ -255,7 +278,8 @@ class Kept:
             return []
         asked = frozenset(names)
         if asked not in self._known:
-            keys = (key for key in self._row.parts if key != REST)
+            bearing = self._bearing(names) - {REST}
+            keys = (key for key in self._row.parts if key in bearing)
             self._known[asked] = [
                 piece for key in keys for piece in self._family(key) if piece.bears(names)
             ]

@@ -15,7 +15,7 @@ from record.recall import NotNarrowed, Site, recall
 from record.recall.kept import keep, kept
 from record.recall.values import Came, Copy, Done, LotOf, Notice, Piece, Told, Was
 
-LOTS = ("v-1", "v-2", "v-3")
+LOTS = ("v-1", "v-2", "v-3\0ÿ")
 PARTS = ("op 160", "op 200")
 TAGS = ("OV-1", "OV-2")
 ABSENT = ("", "not recorded", "none", "not settled", "n/a, ground")
