@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
+from record.accounts.left import BY_ITSELF
 from record.answers.behind_values import Isolation
 from record.answers.hazards import is_electric
 from record.answers.saying import value
@@ -25,20 +27,34 @@ SAID = {
 
 
 def isolations(built: AsBuilt, panel: Thing, shapes: Iterable[Shape]) -> tuple[Isolation, ...]:
-    """Return the valves of every run met, and what may feed any wire met, by tag."""
+    """Return the valves of each run met, by hand first, and what may feed any wire met, by tag."""
     things = {shape.thing.tag: shape.thing for shape in shapes}
     runs = {tag for tag, thing in things.items() if thing.kind.word == "run"}
     runs |= {tag for thing in things.values() for tag in _run_of(thing)}
     found: list[Isolation] = []
     for run in sorted(runs, key=natural):
-        valves = [v for v in built.of_kind("valve") if run in _run_of(v)]
-        found.extend(_isolation(built, run, valve) for valve in valves)
-        if not valves:
-            found.append(_nothing(run, tell("answers.no_valve_on_recorded")))
+        found.extend(_valves(built, run))
     wired = [thing for thing in things.values() if is_electric(thing)]
     if wired:
         found.extend(_power(built, panel, wired))
     return tuple(found)
+
+
+def _valves(built: AsBuilt, run: str) -> Iterator[Isolation]:
+    valves = [v for v in built.of_kind("valve") if run in _run_of(v)]
+    by_hand = [valve for valve in valves if valve.text("type") not in BY_ITSELF]
+    yield from (_isolation(built, run, valve) for valve in by_hand)
+    if not by_hand and not _dry(built.thing(run)):
+        yield _nothing(run, tell("answers.no_valve_on_recorded"))
+    # It opens again by itself: it is told, as it lies there, and isolates nothing for good.
+    for valve in valves:
+        if valve not in by_hand:
+            one = _isolation(built, run, valve)
+            yield replace(one, kind=f"{one.kind}, {tell('answers.works_by_itself')}")
+
+
+def _dry(run: Thing | None) -> bool:
+    return run is not None and run.text("carries") in ("power", "signal", "spare")
 
 
 def _run_of(thing: Thing) -> tuple[str, ...]:

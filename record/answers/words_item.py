@@ -16,7 +16,7 @@ def item_line(item: Item) -> str:
         "answers.across_up_deep",
         across=span_words(item.across),
         upward=span_words(item.upward),
-        depth=_deep(item.depth),
+        depth=_deep(item, item.depth),
     )
     return tell(
         "answers.may_reach_across_up",
@@ -25,7 +25,7 @@ def item_line(item: Item) -> str:
         where=where,
         across_may_reach=span_words(item.across_may_reach),
         upward_may_reach=span_words(item.upward_may_reach),
-        depth_may_reach=_deep(item.depth_may_reach),
+        depth_may_reach=_deep(item, item.depth_may_reach),
         item=_sure(item),
         entries=rests_on(item.entries),
     )
@@ -43,11 +43,14 @@ def item_lines(item: Item, answer: Behind) -> Iterator[str]:
             recorded=_within(recorded, size),
             reach=_within(reach, size),
         )
-    yield tell(
-        "answers.deep_may_reach",
-        depth=_deep(item.depth),
-        depth_may_reach=_deep(item.depth_may_reach),
-    )
+    if item.depth_known:
+        yield tell(
+            "answers.deep_may_reach",
+            depth=_deep(item, item.depth),
+            depth_may_reach=_deep(item, item.depth_may_reach),
+        )
+    else:
+        yield tell("answers.deep_not_recorded")
     yield _sure(item)
 
 
@@ -63,7 +66,9 @@ def _within(span: Span, size: float | None) -> str:
     return tell("answers.to_3", low=low, high=high)
 
 
-def _deep(span: Span) -> str:
+def _deep(item: Item, span: Span) -> str:
+    if not item.depth_known:
+        return term("not recorded")
     if span.to_m == 0:
         return tell("answers.in_front_face_that")
     return tell("answers.to_2", from_m=depth(span.from_m), to_m=depth(span.to_m))

@@ -229,7 +229,25 @@ def test_valves_of_a_pipe_met_are_told_with_turns_direction_and_how_they_were_le
 def test_a_pipe_without_a_valve_on_record_says_so():
     (isolation,) = behind(shelter(panel(), run(stations=ENDS)), "P-1").isolations
     assert (isolation.of, isolation.tag) == ("W-1", "")
-    assert "no valve on it is recorded" in isolation.kind
+    assert isolation.kind == "no valve on it is recorded that a hand shuts"
+
+
+def test_a_valve_that_works_by_itself_comes_last_and_is_said_to_isolate_nothing():
+    """A check valve passes one way and a flap opens again: nobody is safe behind one."""
+    flap = block("valve V-0", **{**VALVE, "type": "check"})
+    pipe = run(stations=ENDS)
+    both = behind(shelter(panel(), pipe, flap, block("valve V-1", **VALVE)), "P-1").isolations
+    assert [each.tag for each in both] == ["V-1", "V-0"]
+    assert both[1].kind == "valve, check, works by itself and isolates nothing"
+    alone = behind(shelter(panel(), pipe, flap), "P-1").isolations
+    assert [each.tag for each in alone] == ["", "V-0"]
+    assert "no valve on it is recorded that a hand shuts" in alone[0].kind
+
+
+@pytest.mark.parametrize("carries", ["power", "signal"])
+def test_of_wires_in_a_pipe_no_valve_is_missed(carries):
+    (isolation,) = behind(shelter(panel(), run(stations=ENDS, carries=carries)), "P-1").isolations
+    assert isolation.kind == "switch off where it is fed, lock it, have it proved dead"
 
 
 def test_a_wire_met_names_the_machines_that_may_feed_it():
@@ -305,6 +323,8 @@ def test_what_has_no_depth_on_record_is_told_apart_and_kept_clear_of():
     assert {item.tag: item.depth_known for item in found.items} == {"FO-1": False, "FO-2": True}
     words = behind_words(found)
     apart = next(n for n, line in enumerate(words) if "HOW DEEP IS NOT RECORDED" in line)
+    deep = [line for line in words[apart:] if line.startswith("    deep: ")]
+    assert deep[0] == "    deep: not recorded, keep clear of it at any depth" and "mm" in deep[1]
     assert apart < next(n for n, line in enumerate(words) if line.startswith("  FO-1,"))
     assert next(n for n, line in enumerate(words) if line.startswith("  FO-1,")) < words.index(
         "  - WITHIN REACH, nearest first:"
