@@ -37,7 +37,9 @@ def _table(answer: Profile) -> Iterator[str]:
     for one in answer.stations:
         name = one.key if one.name == one.key else f"{one.key} {one.name}"
         values = (one.chainage_m, one.ground_m, one.crown_m, one.invert_m, one.cover_m)
-        cells = [_number(value) for value in values] + [f"{one.tolerance_m:9.3f}"]
+        levels = (one.crown_m, one.centre_m, one.invert_m)
+        known = None if levels == (None, None, None) else one.tolerance_m
+        cells = [_number(value) for value in (*values, known)]
         assumed = " assumed" if one.assumed else ""
         entries = f" [{', '.join(one.entries)}]" if one.entries else ""
         yield f"  {name[:width]:{width}}  {'  '.join(cells)} {assumed}{entries}"

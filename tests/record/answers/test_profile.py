@@ -46,6 +46,15 @@ def test_levels_falls_and_cover_are_those_of_the_stations():
     assert found.least_cover == ("2 bank", pytest.approx(0.246))
 
 
+def test_a_station_without_a_level_is_told_no_tolerance_of_one():
+    bare = drain("1 wall | 0.00 | 0.00 | not recorded | 49.802 | staff",
+                 "2 bank | 6.00 | 8.00 | 47.150 ± 5 mm | 47.552 | staff")  # fmt: skip
+    lines = profile_words(ask(bare))
+    (wall,) = [line.split("[")[0] for line in lines if line.startswith("  1 wall ")]
+    (bank,) = [line for line in lines if line.startswith("  2 bank ")]
+    assert wall.split()[3:] == ["49.802", *["not", "rec'd"] * 4] and "0.005" in bank
+
+
 def test_what_has_less_cover_than_the_frost_depth_lies_in_frost():
     """Cover 2.246 to 0.246 in 10 m: 1.10 at (2.246 − 1.10)/0.2 = 5.73, so 4.27 m lie in frost."""
     found = ask(later=[day("2031-05-02", "ld", FROST)])
