@@ -32,7 +32,14 @@ from manual.drawings.panel_marks import (
     panel_marks,
     ring,
 )
-from manual.drawings.panel_words import further, not_recorded, panel_words, reserved, within
+from manual.drawings.panel_words import (
+    further,
+    not_recorded,
+    nothing,
+    panel_words,
+    reserved,
+    within,
+)
 from manual.drawings.paper import EDGE_MM, ROOM_MM, WIDTH_MM, headed
 from manual.drawings.place import Flag, column, flags
 from manual.drawings.shapes import Ring
@@ -185,8 +192,9 @@ def _foot(panel: PanelElevation, y: float) -> tuple[Ink, float]:
     samples, y = legend(
         _samples(panel), left_mm=EDGE_MM, right_mm=WIDTH_MM - EDGE_MM, top_mm=y + 2.0
     )
-    nothing = () if panel.things else (say("panel.nothing_is_recorded_behind"),)
-    words, y = paragraph([*nothing, further(), *panel.notes], EDGE_MM, y + 1.0, width_mm=ROOM_MM)
+    words, y = paragraph(
+        [*nothing(panel), further(), *panel.notes], EDGE_MM, y + 1.0, width_mm=ROOM_MM
+    )
     return samples + words, y
 
 

@@ -38,11 +38,17 @@ def panel_words(panel: PanelElevation) -> str:
         *_regions(reserved(), panel.reserved),
         *_regions(not_recorded(), panel.unknown),
         *(_thing(thing) for thing in panel.things),
-        *(() if panel.things else (say("panel.nothing_is_recorded_behind"),)),
+        *nothing(panel),
         further(),
         *panel.notes,
     ]
     return " ".join(sentences)
+
+
+def nothing(panel: PanelElevation) -> Sequence[str]:
+    """That nothing is recorded behind it; never where a part of it is reserved."""
+    bare = not panel.things and not panel.reserved
+    return (say("panel.nothing_is_recorded_behind"),) if bare else ()
 
 
 def within(thing: Behind) -> str:

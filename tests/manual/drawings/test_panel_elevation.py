@@ -157,8 +157,11 @@ def test_a_reserved_zone_says_so_and_no_more():
     drawing = panel_elevation(ZONED)
     assert "RESERVED: keep out" in words_of(drawing)
     assert 'RESERVED: keep out: 0.000 m (0") to 1.200 m (3\' 11 1/4") from the left' in drawing.alt
-    assert "Nothing is recorded behind it." in drawing.alt
+    for said in (drawing.alt, words_of(drawing)):
+        assert "Nothing is recorded behind it." not in said
     assert "What is not drawn is not proved absent." in words_of(drawing)
+    bare = panel_elevation(replace(ZONED, reserved=()))
+    assert "Nothing is recorded behind it." in bare.alt
 
 
 def test_a_part_nobody_looked_at_is_named():
