@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from record.blank.form import Ask, Block, Form
+from record.blank.kinds import kinds_words
 from record.blank.of_covering import HELP, of_covering
 from record.blank.of_handover import HANDOVER_HELP, of_handover
 from record.blank.of_kind import NO_FORM, of_kind
@@ -16,6 +17,7 @@ __all__ = [
     "Ask",
     "Block",
     "Form",
+    "kinds_words",
     "of_covering",
     "of_handover",
     "of_kind",

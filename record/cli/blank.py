@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from record.readers import View
 
 
-TOMORROW, HANDOVER = "tomorrow", "handover"
+TOMORROW, HANDOVER, ALL = "tomorrow", "handover", "kinds"
 
 
 @app.command()
@@ -28,7 +28,7 @@ def blank(
     what: Annotated[
         str,
         typer.Argument(
-            metavar="KIND|TAG|tomorrow|handover",
+            metavar="KIND|TAG|tomorrow|handover|kinds",
             help="A kind, such as run; a covering's tag; or a word below.",
         ),
     ],
@@ -49,15 +49,19 @@ def blank(
     which are not recorded again; what is missing is a gap. For a covering: all that ready
     still wants before it, and its release. For tomorrow: the same for every covering that may
     go on by then, the water, what must come off. For handover: what the manual still lacks.
-    A gap that was not filled is refused.
+    A gap that was not filled is refused. kinds lists every kind, and what each is.
 
     Example: asburied --record larch-end blank FILL-TR --writer ld --out today.md
 
     Exit status is 0 if it was printed, 1 if there is no such thing or the file is there already,
     2 if the command itself was wrong.
     """
-    from record.blank import Form, write
+    from record.blank import Form, kinds_words, write
 
+    if what == ALL and not tag:
+        for line in kinds_words():
+            print(line)
+        return
     seen = view(ctx.obj, None, None, reader)
     on, zone = today_there(seen, day)
     first = not seen.built.entries
@@ -167,10 +171,15 @@ def _no_such(built: AsBuilt, word: str) -> str:
     from difflib import get_close_matches
 
     from record.facts import KINDS
+    from record.sheets.trade_words import told
 
+    if meant := told(word):
+        return f'"{word}" is neither a kind nor a tag of this record. {meant}'
     names = {name.casefold(): name for name in (*KINDS, *built.things)}
-    near = [names[found] for found in get_close_matches(word.casefold(), names, 3, 0.5)]
-    hint = f"did you mean {' or '.join(near)}?" if near else "`asburied entries` lists the tags"
+    near = [names[found] for found in get_close_matches(word.casefold(), names, 3, 0.6)]
+    hint = (
+        f"did you mean {' or '.join(near)}?" if near else "`asburied blank kinds` lists the kinds"
+    )
     return f'"{word}" is neither a kind nor a tag of this record; {hint}'
 
 

@@ -244,10 +244,7 @@ def value_words(kind: Kind, name: str, value: Value) -> str:
 
 
 def _unknown(kind: str) -> str:
-    from difflib import get_close_matches
+    from record.sheets import nearest_kind
 
-    from record.facts import KINDS
-
-    near = get_close_matches(kind.casefold(), KINDS, 1, 0.5)
-    hint = f' Did you mean "{near[0]}"?' if near else ' Try "remark".'
-    return f'"{kind}" is not a kind of fact.{hint}'
+    hint = nearest_kind(kind.split()) or "`asburied blank kinds` lists them; or say it as a remark."
+    return f'"{kind}" is not a kind of fact. {hint}'

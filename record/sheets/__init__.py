@@ -6,6 +6,7 @@ from record.sheets.csv_head import Told
 from record.sheets.csv_sheet import read_csv
 from record.sheets.draft import Draft
 from record.sheets.faults import SheetFault, SheetRejected, in_words
+from record.sheets.headings import nearest_kind
 from record.sheets.lines import SheetText
 from record.sheets.read import Sheet, read_sheet
 
@@ -17,6 +18,7 @@ __all__ = [
     "SheetText",
     "Told",
     "in_words",
+    "nearest_kind",
     "read_csv",
     "read_sheet",
 ]

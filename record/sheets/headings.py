@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from difflib import get_close_matches
 
-from record.facts import KINDS, Kind, Sort
+from record.facts import KINDS, Kind
 from record.facts.named import TAG
 from record.sheets.faults import SheetFault
 from record.sheets.gaps import has_gap
 from record.sheets.lines import Piece, SheetText
+from record.sheets.trade_words import told
 
 
 def said_key(key: Piece) -> str:
@@ -53,30 +54,34 @@ def read_heading(
         )
         return None
     if not TAG.fullmatch(tag.text):
+        called = told(" ".join(heading.text.split()[:2]))
         faults.append(
             text.fault(
                 tag,
                 f'"{tag.text}" is not a tag',
-                "A tag is letters, digits and dots joined by hyphens, such as AIR-IN.",
+                called or "A tag is letters, digits and dots joined by hyphens, such as AIR-IN.",
             )
         )
         return None
     return kind, tag.text
 
 
+def nearest_kind(words: list[str]) -> str:
+    """Return what to write for words that begin with no kind; nothing where none is like it."""
+    names = [kind.word for kind in KINDS.values() if not kind.key]
+    tries = (" ".join(words[:2]).casefold(), words[0].casefold())
+    for tried in tries:
+        if said := told(tried):
+            return said
+    near = [found for tried in tries for found in get_close_matches(tried, names, 1, 0.7)]
+    return f'Did you mean "{near[0]}"?' if near else ""
+
+
 def _unknown(text: SheetText, heading: Piece) -> SheetFault:
     words = heading.text.split() or [""]
-    names = [kind.word for kind in KINDS.values() if not kind.key]
-    for tried in (" ".join(words[:2]).casefold(), words[0].casefold()):
-        near = get_close_matches(tried, names, 1, 0.6)
-        if near:
-            remedy = f'Did you mean "{near[0]}"?'
-            break
-    else:
-        things = [k.word for k in KINDS.values() if k.sort is Sort.THING and not k.key]
-        remedy = (
-            f"A heading starts with what it is: {', '.join(sorted(things))}; or what happened. "
-            'Where none fits, write "## remark" and say it in your own words.'
-        )
+    remedy = nearest_kind(words) or (
+        "A heading starts with what it is, or what happened: `asburied blank kinds` lists them. "
+        'Where none fits, write "## remark" and say it in your own words.'
+    )
     shown = Piece(words[0], heading.line, heading.column)
     return text.fault(shown, f'"{words[0]}" is not a kind of work this version knows', remedy)

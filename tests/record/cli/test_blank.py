@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from record.log import Log
+from tests.record.blank.filling import kinds_with_forms
 from tests.record.building import day
 from tests.record.checks.ground import SITE, TRENCH
 from tests.record.cli.test_every_command import Told, here
@@ -46,6 +47,15 @@ def test_a_second_form_of_one_day_does_not_stand_in_the_way_of_the_first(
         post_text(log, day("2031-05-14", "ck", "## remark\n\nDry.", part="fill"))
     out = printed(here, place, "FILL", "--writer", "ck", "--day", "2031-05-14")
     assert out.startswith("# 2031-05-14 ck fill-2\n")
+
+
+def test_every_kind_with_a_form_is_listed_with_what_it_is(here: Callable[..., Told], place: str):
+    """On an empty record too: who never saw the program starts here."""
+    out = printed(here, place, "kinds")
+    assert "\n  run: a line of pipe or conduit, from its first station to its last.\n" in out
+    listed = re.findall(r"^  ([a-z-]+(?: [a-z-]+)*): ", out, re.M)
+    assert sorted(listed) == sorted(kind.word for kind in kinds_with_forms())
+    assert max(map(len, out.splitlines())) < 80
 
 
 def test_a_things_tag_alone_gives_the_form_of_its_kind(here: Callable[..., Told], place: str):
@@ -105,6 +115,8 @@ def test_on_an_empty_record_whoever_asks_is_led_to_its_first_sheet(
         (["run", "CV-1"], 1, "CV-1 is a valve, not a run"),
         (["covered", "CV-1"], 1, "is said of a covering"),
         (["inspected", "CV-9"], 1, "did you mean CV-1"),
+        (["pipe"], 1, 'Write "## run TAG"'),
+        (["water heater"], 1, "`asburied blank kinds` lists the kinds"),
         (["run", "A IR"], 2, "is not a tag"),
         (["run", "--day", "tomorrow"], 2, "not a day"),
     ],
