@@ -157,24 +157,34 @@ def tell_entry(entry: Entry, mended: Mends) -> ToldEntry:
 
 def _struck(entry: Entry, mended: Mends) -> Iterator[Struck]:
     """
-    Yield each field that does not stand, once for every entry that mends or withdraws it.
+    Yield each field that does not stand, once for every entry that says what holds in its place.
 
-    What a mend only says again, such as the name of a station, is not struck.
+    A mend that was mended again is passed over for the one that mended it. What a mend only says
+    again, such as the name of a station, is not struck.
     """
     for name, form in entry.content.body.items() if entry.content else ():
         if mended.stands(entry, name):
             continue
         for by in mended.withdrawn_by.get(entry.hash, ()):
             yield Struck(name, by.number, None)
-        over = (
-            *mended.replaced_by.get((entry.hash, name), ()),
-            *mended.replaced_by.get((entry.hash, ""), ()),
-        )
-        for by in over:
+        for by in {one.hash: one for one in _last(entry, name, mended, {entry.hash})}.values():
             said = by.content.body.get(name) if by.content else None
             if said == form:
                 continue
             yield Struck(name, by.number, None if said is None else in_words(from_json(said)))
+
+
+def _last(entry: Entry, name: str, mended: Mends, met: set[str]) -> Iterator[Entry]:
+    """Yield what mends a field of an entry, each followed to the mend that nothing mends again."""
+    over = (
+        *mended.replaced_by.get((entry.hash, name), ()),
+        *mended.replaced_by.get((entry.hash, ""), ()),
+    )
+    for by in over:
+        if by.hash in met:
+            continue
+        again = list(_last(by, name, mended, {*met, by.hash}))
+        yield from again or [by]
 
 
 def told_form(told: ToldEntry) -> Mapping[str, Any]:

@@ -48,6 +48,24 @@ def test_a_mended_field_is_struck_with_what_it_says_now_and_the_rest_stands():
     assert first["struck"] == [{"field": "level", "by": "ck-1", "now": "centre 47.900 m"}]
 
 
+def test_what_was_mended_twice_says_what_stands_and_not_what_was_mended_in_between():
+    """Two mend it apart, and one entry mends both: of the first, only that one holds now."""
+
+    def mend(writer, of, level, date="2031-05-15"):
+        return day(date, writer, f"## run W-1\n\n- mends: {of}\n- because: looked again\n\n"
+                   f"| station | centre [m] |\n|---|---|\n| 1 a | {level} |\n")  # fmt: skip
+
+    sheets = (mend("ck", "ld-3", "47.900"), mend("te", "ld-3", "47.800"))
+    last = mend("gc", "ck-1, te-1", "47.850", "2031-05-16")
+    lines = history_words(history(view_of(site(bar("W-1", "0.00")), *sheets, last), "W-1/1"))
+    levels = [line.strip() for line in lines if "level: centre" in line]
+    assert levels[0] == ("~ level: centre 48.000 m ± 5 mm   STRUCK: now centre 47.850 m (gc-1)")
+    assert [line.partition("STRUCK: ")[2] for line in levels[1:3]] == [
+        "now centre 47.850 m (gc-1)"
+    ] * 2
+    assert levels[3] == "level: centre 47.850 m"
+
+
 def test_what_was_taken_back_is_struck_whole():
     gone = day("2031-05-15", "ck", "## withdrawn\n\n- mends: ld-2\n- because: another pipe\n")
     view = view_of(site(bar("W-1", "0.00")), gone)
