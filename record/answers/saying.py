@@ -112,9 +112,28 @@ def key(name: str) -> str:
     return name.replace("_", " ")
 
 
+#: A space inside a measure: after the sign of a tolerance, between a number and its unit or its
+#: fraction, between feet and inches.
+_BOUND = re.compile(
+    r"(?<=±) (?=\d)|(?<=\d) (?=\d+/\d)|(?<=\d') (?=\d)"
+    r"|(?<=\d) (?=(?:mm|cm|m|in|ft|km|m²|m³|m³/h|L|L/s|kg|kN|Pa|kPa|%|°C|h|min|rev/min|W|V|A)\b)"
+    r"|(?<=\d) (?=[%°])"
+)
+_HELD = "\ue000"  # stands for such a space while lines are broken, for no line breaks at it
+
+
 def wrapped(text: str, indent: int = 2, hang: int = 4) -> Iterator[str]:
-    """Yield ``text`` in lines that fit, the first indented, the rest hanging."""
-    yield from textwrap.wrap(
+    """
+    Yield ``text`` in lines that fit, the first indented, the rest hanging.
+
+    A number is not parted from its unit, nor feet from inches.
+    """
+    lines = _broken(_BOUND.sub(_HELD, text), indent, hang)
+    yield from (line.replace(_HELD, " ") for line in lines)
+
+
+def _broken(text: str, indent: int, hang: int) -> list[str]:
+    return textwrap.wrap(
         text,
         WIDE,
         initial_indent=" " * indent,

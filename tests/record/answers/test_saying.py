@@ -62,3 +62,18 @@ def test_a_long_text_is_wrapped_and_hangs():
     lines = list(wrapped("word " * 60))
     assert all(len(line) <= 100 for line in lines)
     assert lines[0].startswith("  word") and lines[1].startswith("    word")
+
+
+@pytest.mark.parametrize(
+    "measure",
+    ["1.150 m", "(3' 9 1/4\")", "± 20 mm", "(11 13/16 in)", "0.610 m", "100 m³/h", "60 Pa", "2 %"],
+)
+def test_no_line_breaks_within_a_measure(measure):
+    """However much stands before it: every place of the break is tried."""
+    for before in range(60, 104):
+        lines = list(wrapped(f"{'x' * before} {measure} and so on", 0, 0))
+        assert any(measure in line for line in lines), (before, lines)
+        assert max(map(len, lines)) <= 100
+        assert " ".join(lines).replace(" ", "") == f"{'x' * before}{measure}andsoon".replace(
+            " ", ""
+        )
