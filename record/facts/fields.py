@@ -67,6 +67,13 @@ class Count:
         return int(text)
 
 
+HALF_DAY = re.compile(
+    r"(?P<hour>1[0-2]|0?[1-9])(?::(?P<minute>[0-5][0-9]))?\s*(?P<half>[ap])\.?\s?m\.?",
+    re.IGNORECASE,
+)
+SHORTEST = 4  # letters by which one word of a list is known, where no other begins so
+
+
 @dataclass(frozen=True, slots=True)
 class OneOf:
     """One word of a short list."""
@@ -79,8 +86,9 @@ class OneOf:
 
     def read(self, text: str, unit: str | None = None) -> Value:
         word = plain(text)
-        if word in self.words:
-            return word
+        begun = [one for one in self.words if len(word) >= SHORTEST and one.startswith(word)]
+        if word in self.words or len(begun) == 1:
+            return word if word in self.words else begun[0]  # "pass" is passed
         near = get_close_matches(word, self.words, 1)
         hint = f' Did you mean "{near[0]}"?' if near else ""
         raise ValueFault(
@@ -113,9 +121,13 @@ class Clock:
     says = "a time of day, such as 14:10"
 
     def read(self, text: str, unit: str | None = None) -> Value:
+        if half := HALF_DAY.fullmatch(text):
+            later = 12 if half["half"].casefold() == "p" else 0
+            return f"{int(half['hour']) % 12 + later:02}:{half['minute'] or '00'}"
         if not CLOCK.fullmatch(text):
             raise ValueFault(
-                f'"{text}" is not a time of day', "Write hours and minutes, such as 14:10."
+                f'"{text}" is not a time of day',
+                "Write the time, such as 14:10 or 2:10 pm.",
             )
         return text
 

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import dataclasses
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 
 from record.facts import Kind
 from record.facts.faults import ValueFault
 from record.facts.fields import Field, read_absent
-from record.facts.sizes import PipeLevel
+from record.facts.sizes import Measure, PipeLevel
 from record.facts.values import Part, Value
 from record.sheets.faults import SheetFault
 from record.sheets.gaps import has_gap
 from record.sheets.lines import Piece, SheetText
+from record.units import Dimension
+from record.units.table import UNITS
 
 COMMON = ("at", "did", "saw", "by", "readers", "mends", "because")
 PARTS = frozenset(Part)  # the words that say which level of a pipe it is
@@ -24,6 +27,9 @@ class Reading:
 
     text: SheetText
     faults: list[SheetFault]
+    unitless: set[Piece] = dataclasses.field(
+        default_factory=set
+    )  # headings of columns told to lack a unit
 
     def fault(self, at: Piece, problem: str, remedy: str) -> None:
         self.faults.append(self.text.fault(at, problem, remedy))
@@ -45,10 +51,13 @@ class Column:
     field: Field
     unit: str | None
     part: str  # "crown " where the heading says which level of the pipe its cells are
+    heading: Piece | None = None  # none of a field that stands alone
 
 
-def column_of(field: Field, key: str, unit: str | None = None) -> Column:
-    return Column(field, unit, f"{key} " if field.key != key else "")
+def column_of(
+    field: Field, key: str, unit: str | None = None, heading: Piece | None = None
+) -> Column:
+    return Column(field, unit, f"{key} " if field.key != key else "", heading)
 
 
 def field_of(kind: Kind, key: str) -> Field | None:
@@ -74,6 +83,34 @@ def unknown_key(reading: Reading, kind: Kind, at: Piece, key: str, otherwise: st
 
 
 def read_cell(reading: Reading, column: Column, cell: Piece) -> Value | None:
+    """Return what a cell says; that a column has no unit is told once, at its first number."""
+    told = len(reading.faults)
+    value = _read_cell(reading, column, cell)
+    if column.heading and column.unit is None and reading.faults[told:]:
+        _once(reading, column.field, column.heading, cell)
+    return value
+
+
+def _once(reading: Reading, field: Field, heading: Piece, cell: Piece) -> None:
+    fault = reading.faults[-1]
+    if not fault.problem.endswith(" has no unit") or "±" in cell.text:
+        return
+    reading.faults.pop()
+    if heading in reading.unitless:
+        return
+    reading.unitless.add(heading)
+    whole = f'"{heading.text} [{_unit_for(field)}]"'
+    more = f"{fault.remedy} Or write it in the heading, for all below it: {whole}."
+    reading.faults.append(replace(fault, remedy=more))
+
+
+def _unit_for(field: Field) -> str:
+    """Return a unit that a column of a field may be headed with."""
+    measured = field.holds.dimension if isinstance(field.holds, Measure) else Dimension.LENGTH
+    return UNITS[measured][0].name
+
+
+def _read_cell(reading: Reading, column: Column, cell: Piece) -> Value | None:
     if not column.part or has_gap(cell.text):
         return reading.value(column.field, cell, column.unit)
     try:

@@ -57,7 +57,7 @@ def _columns(reading: Reading, kind: Kind, table: RawTable) -> list[Column | Non
             reading.fault(named, f'"{field.key}" has two columns', "Leave one of them.")
             columns.append(None)
         else:
-            columns.append(column_of(field, key, parted["unit"] if parted else None))
+            columns.append(column_of(field, key, parted["unit"] if parted else None, named))
     first = columns[0]
     if first is not None and kind.key and first.field.key != kind.key:
         reading.fault(

@@ -15,7 +15,16 @@ from record.units.number import Number, NumberFault, number_at, why_not
 from record.units.pair import PAIRS, Pair
 from record.units.quantity import Quantity, UnitFault, to_decimal
 from record.units.table import NEVER_NEGATIVE, Unit, unit_of
-from record.units.words import AGAIN, DITTO, REMEDY, TOLERANCE, short, wrong_unit
+from record.units.words import (
+    ABOUT,
+    AGAIN,
+    DITTO,
+    GUESSES,
+    REMEDY,
+    TOLERANCE,
+    short,
+    wrong_unit,
+)
 
 _TOLERANCE = re.compile(r"±|\+\s*/\s*-|\+-")
 _LONGEST = 200  # code points; no quantity is longer, and no reader should have to wade
@@ -74,6 +83,7 @@ class _Reader:
         self.plain = self.folded.text
         self.dimension = dimension
         self.column_unit = column_unit
+        self._bare = column_unit is None  # so that nothing but its own words gives its unit
         self.remedy = REMEDY[dimension]
 
     def quantity(self) -> Quantity:
@@ -134,6 +144,8 @@ class _Reader:
             return pair
         if spelling.strip():
             raise self._bad_unit(start, number.end, end)
+        if not number.value and self.dimension is Dimension.LENGTH and self._bare:
+            return Fraction(0), Unit("m", Fraction(1))  # no length is none in any unit
         unit = self._unit_of_column(start, end)
         return unit.in_si(number.value), unit
 
@@ -156,7 +168,8 @@ class _Reader:
             word = re.match(r"\S+", piece)
             length = word.end() if word else len(piece)
             shown = short(self._as_written(start, start + length))
-            raise self.fault(f"{shown} is not a number", start, start + length) from None
+            about = ABOUT if shown.casefold() in GUESSES else None
+            raise self.fault(f"{shown} is not a number", start, start + length, about) from None
 
     def _pair(self, larger: Number, start: int, end: int) -> tuple[Fraction, Unit] | None:
         """Read 7'-4 1/2", 6 ft 4 in or 1 h 30 min; None if this is no such pair."""
@@ -215,6 +228,7 @@ class _Reader:
     def _tolerance(self, start: int, end: int, beside: Unit) -> Fraction:
         if start >= end:
             raise self.fault("nothing follows the ±", start - 1, start, TOLERANCE)
+        self._bare = False
         self.column_unit, self.remedy = None, TOLERANCE  # a heading's unit never holds here
         size, unit = self._measure(start, end)
         size -= unit.offset

@@ -7,6 +7,8 @@ from record.units.fold import fold
 from record.units.table import dimensions_of, unit_of
 
 DITTO = {"-", "--", "---", "—", "?", "??", '"', "''", "ditto", "do", "do.", "same", "as above"}
+GUESSES = {"about", "approx", "approx.", "approximately", "around", "roughly", "circa", "ca."}
+ABOUT = 'Write "~" in its place, such as ~2.25 m.'
 AGAIN = "Write the value again, or `not recorded`."
 TOLERANCE = "Write the tolerance with its unit, such as ± 5 mm, or leave it out."
 REMEDY = {

@@ -184,7 +184,15 @@ def test_the_unit_of_a_column_holds_for_a_bare_number_only():
         read_unit("furlong", Dimension.LENGTH)
 
 
+def test_nothing_is_no_length_in_any_unit():
+    """The corner that a grid counts from is at 0, 0."""
+    assert (length("0").si, length("0").text, length("0", "ft").si) == (0, "0", 0)
+    assert fault_of("0", Dimension.TEMPERATURE).problem == "0 has no unit"
+    assert "no unit" in fault_of("2 m ± 0").problem
+
+
 FAULTS = [
+    ("about 3 ft", "about", "not a number", "~2.25 m"),
     ("2.25", "2.25", "2.25 has no unit", "7' 4-1/2\""),
     ("  2,25 m", "2,25", "comma", "Write 2.25 "),
     ("1,180 m", "1,180", "comma", "1.180 or 1180"),

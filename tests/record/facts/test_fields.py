@@ -7,6 +7,7 @@ from decimal import Decimal
 import pytest
 
 from record.facts.faults import ValueFault
+from record.facts.fields import Clock, OneOf
 from record.facts.named import EntryOf, TagsOf
 from record.facts.sizes import Number
 
@@ -28,6 +29,33 @@ def test_a_loss_coefficient_is_a_number_with_a_tolerance_and_no_unit():
 def test_what_is_no_plain_number_is_refused(text: str):
     with pytest.raises(ValueFault):
         Number().read(text)
+
+
+@pytest.mark.parametrize(
+    ("said", "read"),
+    [("2:10 pm", "14:10"), ("7 AM", "07:00"), ("12:05 a.m.", "00:05"), ("12 pm", "12:00")],
+)
+def test_a_time_may_be_of_twelve_hours_where_it_says_which_half(said: str, read: str):
+    """12 am is midnight and 12 pm noon, as NIST answers (Times of Day FAQs), from memory."""
+    assert Clock().read(said) == read
+
+
+@pytest.mark.parametrize("said", ["2:10", "13 pm", "0:30 am", "4 o'clock", "2:70 pm"])
+def test_a_time_that_does_not_say_which_half_is_refused(said: str):
+    with pytest.raises(ValueFault, match="is not a time"):
+        Clock().read(said)
+
+
+def test_one_of_a_list_is_known_by_how_it_begins_where_no_other_does():
+    words = OneOf(("passed", "failed", "as found", "gate", "gate valve"))
+    assert [words.read(said) for said in ("Pass", "fail", "gate")] == ["passed", "failed", "gate"]
+
+
+@pytest.mark.parametrize("said", ["pas", "ball", "v"])
+def test_one_of_a_list_is_not_guessed(said: str):
+    """Too short, or the beginning of two."""
+    with pytest.raises(ValueFault):
+        OneOf(("passed", "ball one", "ball two")).read(said)
 
 
 @pytest.mark.parametrize("text", ["A-1, A-2, D", "A-1, A-2 and D", "A-1 & A-2, and D"])
