@@ -41,6 +41,7 @@ class AtSite:
     name: str
     told: tuple[str, ...]
     open: int  # pieces that have it, or may, and of which nothing is recorded as done
+    came: tuple[str, ...]  # what was delivered of it, and sent back
     copies: tuple[str, ...]  # that need a new edition
 
 
@@ -83,6 +84,8 @@ def recall(
     can be seen from its names is read no further. Raises NotNarrowed where no record names it and
     neither ``part`` nor ``kind`` is told.
     """
+    if not what.strip():
+        raise NotNarrowed("write which lot, maker's part or notice is recalled")
     asked = meant(sites, what, part=part, kind=kind)
     came = any(site.came_as({*asked.lots}) for site in sites)
     if not asked.families and not came:
@@ -135,13 +138,15 @@ def _all_out(asked: Asked, site: Asks) -> int | None:
 
 def _sorted(asked: Asked, site: Asks, seen: int | None) -> Iterator[tuple[str, Found]]:
     """Yield the pieces, each with its list; of those ``seen`` to be ruled out, none."""
-    met = False
+    met, told = False, set[str]()
     for piece in site.of(asked.families) if seen is None else ():
         which, why, entries = judge(asked, piece)
         met = met or which in (HAS, REPLACED)
+        if which != OUT or not piece.doing:  # another lot used there too rules nothing out
+            told.update(tag.partition("/")[0] for tag in piece.tag.split(", "))
         yield _after(asked, site, piece, which, why, entries)
-    if not met:
-        yield from ((UNKNOWN, each) for each in _loose(asked, site))
+    loose = _meant_for(asked, site, told) if met else _loose(asked, site)
+    yield from ((UNKNOWN, each) for each in loose)
     if site.missing:
         yield UNKNOWN, _of_site(site, f"what {site.missing} entries say is not in this copy", ())
     if site.unread:
@@ -190,8 +195,25 @@ def _loose(asked: Asked, site: Asks) -> Iterator[Found]:
         yield _of_site(site, f"{said}; nothing recorded says where it went", numbers)
 
 
+def _meant_for(asked: Asked, site: Asks, told: set[str]) -> Iterator[Found]:
+    """Yield what it was delivered for and nothing else tells of: that may have it too."""
+    for one in site.came_as({*asked.lots}):
+        for tag in one.used_for if not one.back else ():
+            if tag.partition("/")[0] not in told:
+                yield Found(
+                    site=site.site,
+                    tag=tag,
+                    words="it was delivered for this",
+                    where="",
+                    why=f"{_came(one)}; nothing recorded says whether it went in here",
+                    entries=(one.entry,),
+                    done="",
+                )
+
+
 def _came(one: Came) -> str:
-    return f"{'sent back' if one.back else 'delivered'} {one.on}: {one.what} ({one.entry})"
+    meant = f", for {', '.join(one.used_for)}" if one.used_for else ""
+    return f"{'sent back' if one.back else 'delivered'} {one.on}: {one.what}{meant} ({one.entry})"
 
 
 def _of_site(site: Asks, why: str, entries: tuple[str, ...]) -> Found:
@@ -209,6 +231,7 @@ def _at(asked: Asked, site: Asks, found: Sequence[tuple[str, Found]]) -> AtSite:
         name=site.name,
         told=tuple(_told(one) for one in told),
         open=sum(1 for which, each in found if which in (HAS, UNKNOWN) and not each.done),
+        came=tuple(_came(one) for one in site.came_as({*asked.lots})),
         copies=tuple(_copy(one) for one in site.copies if not said or said - {*one.knows}),
     )
 

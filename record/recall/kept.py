@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from record.secret import Vault
 
 NAME = "recall.kept"
-FORM = 3  # raised whenever the meaning of what is kept changes
+FORM = 4  # raised whenever the meaning of what is kept changes
 Family = tuple[str, str]
 Where = tuple[int, int, bytes]  # first byte, how many, their SHA-256
 

@@ -306,6 +306,7 @@ def _came(view: View, known: _Lots) -> Iterator[Came]:
                 back=one.kind.word == "returned",
                 on=one.on,
                 entry=one.entry.number,
+                used_for=one.tags("used_for"),
             )
 
 

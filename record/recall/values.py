@@ -70,6 +70,7 @@ class Came:
     back: bool
     on: str
     entry: str
+    used_for: tuple[str, ...] = ()  # tags that it was delivered for
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

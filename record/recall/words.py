@@ -87,5 +87,7 @@ def _sites(sites: Sequence[AtSite]) -> Iterator[str]:
         told = "; ".join(at.told) or "nobody is recorded as told"
         left = "done" if not at.open else f"{at.open} still to be done"
         yield from wrapped(f"{at.site} ({at.name}): {left}. Told: {told}", 2, 4)
+        for came in at.came:
+            yield from wrapped(came, 4, 6)
         for copy in at.copies:
             yield from wrapped(f"needs a new edition: {copy}", 4, 6)

@@ -172,6 +172,38 @@ def test_a_lot_that_came_and_of_which_nobody_wrote_where_it_went_is_not_ruled_ou
     assert "nothing recorded says where it went" in loose.why
 
 
+def test_what_a_lot_was_delivered_for_is_not_ruled_out_while_another_piece_has_it():
+    """Of OV-1 the lot was written, of OV-3 another, of OV-2 none: each is told once, by that. Of
+    W-9 nothing tells but the delivery, and of SM-1 but that something else was used there too."""
+    came = (
+        "## delivered\n\n- what: overpressure valves\n- amount: 3\n- lot: V-0291\n"
+        "- used for: OV-1, OV-2, OV-3, W-9, SM-1\n"
+    )
+    valves = (valve("OV-1", "lot: V-0291"), valve("OV-2", "lot: not recorded"))
+    more = (
+        "## run W-9\n\n- carries: drinking water\n",
+        "## seam SM-1\n\n- joins: two sheets\n",
+        "## used SM-1\n\n- what: grease\n- amount: 1\n- lot: G-1\n",
+        "## used OV-1\n\n- what: overpressure valve\n- amount: 1\n- lot: V-0291\n",
+    )
+    one = built("rowan-way", *valves, valve("OV-3", "lot: V-0300"), *more, came)
+    answer = recall((one,), "V-0291")
+    assert lists(answer)["has it"] == ["rowan-way OV-1", "rowan-way OV-1"]
+    assert lists(answer)["ruled out"] == ["rowan-way SM-1", "rowan-way OV-3"]
+    assert lists(answer)["not recorded"] == [f"rowan-way {tag}" for tag in ("OV-2", "W-9", "SM-1")]
+    for each in answer.not_recorded[1:]:
+        assert "nothing recorded says whether it went in here" in each.why
+    (at,) = answer.sites
+    (told,) = at.came
+    assert told.startswith("delivered 2031-05-14: overpressure valves, 3, for OV-1, OV-2, OV-3")
+    assert told in " ".join(" ".join(recall_words(answer)).split())
+
+
+def test_a_recall_of_nothing_is_refused_in_words():
+    with pytest.raises(NotNarrowed, match="write which lot"):
+        recall((HAS,), " ")
+
+
 def test_a_lot_with_an_entry_of_its_own_is_found_by_its_number_and_by_its_tag():
     lot = "## lot L-7\n\n- number: V-0291\n- product: valve\n- maker's part: OP 160\n"
     one = built("sedge-fen", lot, valve("OV-1", "lot: L-7"))
