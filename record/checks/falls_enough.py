@@ -9,6 +9,7 @@ from fractions import Fraction
 from record.calc.least_fall import least_fall
 from record.checks.finding import CANNOT_BE_TOLD, CERTAIN, Finding, Rule
 from record.checks.hidden import Hidden
+from record.checks.how_sure import how_sure
 from record.entry import Entry
 from record.facts.values import Absent, Why, in_words
 from record.fold import Thing
@@ -99,6 +100,7 @@ def _flat(run: Thing, least: Least, found: Sequence[Stretch]) -> Iterator[Findin
             run.tag,
             "; ".join(_said(one, least) for one in some),
             clears=(
+                *how_sure(end for one in some for end in (one.here, one.there)),
                 "shoot the length again with more care; if it lies too flat, relay it and write",
                 f"the new levels under ## run {run.tag}",
             ),

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from record.checks.finding import CANNOT_BE_TOLD, CERTAIN, Finding, Rule
 from record.checks.hidden import Hidden
+from record.checks.how_sure import how_sure
 from record.facts.values import in_words
 from record.fold import Thing
 from record.place import PlacedStation
@@ -60,6 +61,7 @@ def _backfall(
         run.tag,
         "; ".join(_said(one, low_end) for one in bad),
         clears=(
+            *how_sure(end for one in bad for end in (one.here, one.there)),
             "shoot both ends of the length again; if the pipe lies wrong, relay it and write the",
             f"new levels under ## run {run.tag}; if the book was wrong, mend the station:",
             "- mends: the entry's number",

@@ -12,7 +12,7 @@ from record.facts.named import BETWEEN, TAG
 
 SHOWS = re.compile(r"(?P<before>.*)\bshows\b:?(?P<tags>.*)", re.IGNORECASE | re.DOTALL)
 # "wide looking east" is two pieces; "wide crack at the weld" says nothing of how near it is.
-VIEW = re.compile(r"(wide|close)(?:[- ](?:up|shot|view)\b(?P<of>.*))?", re.IGNORECASE)
+VIEW = re.compile(r"(wide|close)(?:[- ](?:up|shot|view))?(?:\s+(?P<of>of\s.*))?", re.IGNORECASE)
 LOOKING = re.compile(
     r"looking\s+(?P<way>.+)|(?P<words>.*\S)\s+looking\s+(?P<to>(?:north|south|east|west|up|down)\b.*)",
     re.IGNORECASE,

@@ -89,7 +89,7 @@ class OneOf:
         begun = [one for one in self.words if len(word) >= SHORTEST and one.startswith(word)]
         if word in self.words or len(begun) == 1:
             return word if word in self.words else begun[0]  # "pass" is passed
-        near = get_close_matches(word, self.words, 1)
+        near = get_close_matches(word, self.words, 1) or sorted(set(word.split()) & {*self.words})
         hint = f' Did you mean "{near[0]}"?' if near else ""
         raise ValueFault(
             f'"{text}" is not one of the words for this',

@@ -54,10 +54,13 @@ METHODS: tuple[tuple[str, float, float, str], ...] = (
     (r"\bassessed\b|\bjudged\b", 0.30, 0.30, "assessed"),
     (r"\bby eye\b|\bestimate|\bpaced\b", 0.30, 0.30, "estimated"),
     (r"\btotal station\b", 0.015, 0.010, "measured"),
-    (r"\bstaff\b|\blevel(led)?\b|\bbm-?\d", 0.05, 0.005, "measured"),
+    (r"\bstaff\b|\blevel(led)?\b|\blaser\b|\btransit\b|\bbm-?\d", 0.05, 0.005, "measured"),
+    (r"\brtk\b|\bgnss\b", 0.03, 0.05, "measured"),
     (r"\bties?\b|\btied\b", 0.05, 0.05, "measured"),
     (r"\btape\b|\brule\b", 0.01, 0.01, "measured"),
     (r"\bdrawing\b|\bplan\b", 0.15, 0.15, "interpreted"),
+    # Of a phone under open sky within 4.9 m, as gps.gov tells (GPS Accuracy; from memory).
+    (r"\bgps\b", 5.0, 10.0, "measured"),
 )
 
 

@@ -1,10 +1,16 @@
 """Which way each length of a run falls, from whole sheets."""
 
+import shlex
+
+import pytest
+
 from record.checks import drain_at_low_point, falls_enough
 from record.checks import falls_the_right_way as rule
 from tests.record.building import day
 from tests.record.checks.ground import TRENCH, against, changed, readiness, the_one
 
+BARE = TRENCH.replace(" ± 3 mm", "")
+LEVELS = {"1": "98.400", "2": "98.300", "3": "98.150"}
 STATIONS = TRENCH[TRENCH.index("| station |") : TRENCH.index("![wide")]
 # Case 3.8: five shots with a backfall of 25 mm between 6 and 9 m, hidden by an average of 1 %.
 BACKFALL = """| station | x [m] | y [m] | invert [m] | how |
@@ -54,6 +60,30 @@ def test_a_backfall_that_an_average_hides_is_found():
     assert (found.sure, found.stops) == ("certain", True)
     slopes = [line.split("%")[0].split()[-1] for line in found.shows[1:]]
     assert slopes == ["2.000", "1.333", "-0.833", "1.500"]
+
+
+def test_levels_that_nobody_said_how_sure_they_are_are_mended_by_what_is_to_be_typed():
+    """Each counts as ± 300 mm, and 0.300 x sqrt(2) = 0.424 m hides a drop of 100 mm. Shooting them
+    again would change nothing; saying how sure they are does."""
+    unsure = BARE.replace("staff, BM1", "the usual way")
+    found = the_one(rule, unsure)
+    assert "a drop of 100 mm ± 424.3 mm, so which way cannot be told" in found.says
+    typed = [line for line in found.clears if line.startswith("asburied amend")]
+    assert len(typed) == 3 and '"invert=98.300 m ± 5 mm"' in typed[1]
+    mends = []
+    for line in typed:
+        _, _, number, said, _, because = shlex.split(line)
+        station = next(n for n, level in LEVELS.items() if level in said)
+        mends.append(
+            f"## run AIR-IN\n\n- mends: {number}\n- because: {because}\n\n"
+            f"| station | invert |\n|---|---|\n| {station} | {said.partition('=')[2]} |"
+        )
+    assert against(rule, unsure, day("2031-05-14", "ld", *mends, part="mends")) == []
+
+
+@pytest.mark.parametrize("how", ["laser", "rotary laser, BM1", "transit"])
+def test_a_laser_or_a_transit_is_as_sure_as_a_staff(how: str):
+    assert against(rule, BARE.replace("staff, BM1", how)) == []
 
 
 def test_a_crown_booked_as_invert_shows_as_backfall_and_its_mend_clears_it():

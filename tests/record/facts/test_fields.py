@@ -58,6 +58,12 @@ def test_one_of_a_list_is_not_guessed(said: str):
         OneOf(("passed", "ball one", "ball two")).read(said)
 
 
+def test_a_word_of_the_list_among_others_is_offered():
+    with pytest.raises(ValueFault) as caught:
+        OneOf(("plug", "strap", "cap")).read("blue rag plug")
+    assert caught.value.remedy.endswith('Did you mean "plug"?')
+
+
 @pytest.mark.parametrize("text", ["A-1, A-2, D", "A-1, A-2 and D", "A-1 & A-2, and D"])
 def test_tags_stand_between_commas_or_as_people_list_them(text: str):
     assert TagsOf().read(text) == ("A-1", "A-2", "D")

@@ -45,6 +45,12 @@ def test_a_height_above_the_floor_brings_its_own_tolerance():
     assert accuracy(view_of(sheet(SITE, hull(), box)).built.things["FO-1"]).vertical_m == 0.030
 
 
+def test_a_phones_gps_is_no_surveyors():
+    """A phone under open sky within 4.9 m (gps.gov, GPS Accuracy; from memory): 5 m is taken."""
+    assert of_station("none", "GPS on the phone").horizontal_m == 5.0
+    assert of_station("none", "RTK GPS").horizontal_m == 0.03
+
+
 #: IFC 4.3, PEnum_UncertaintyBasis of Pset_Uncertainty (the names as they stand in its schema).
 IFC = {
     "ASSESSMENT",
