@@ -13,7 +13,7 @@ from record import halves
 from record.halves import LEFT_S, half_of
 from record.log import Folder
 from record.log.whole import put_whole
-from tests.record.cli.test_every_command import asburied
+from tests.typed import asburied
 
 OLD_S, YOUNG_S = LEFT_S + 60, LEFT_S - 60
 HEX = "0123456789ab"

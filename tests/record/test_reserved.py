@@ -36,7 +36,7 @@ from record.reserved import carried_in
 from tests.office import programs
 from tests.record.answers.shelter import SITE, block, fit_out, hull, panel, run, sheet
 from tests.record.building import entries_of
-from tests.record.cli.test_every_command import asburied
+from tests.typed import asburied
 
 RECEIVED = "2031-06-01T12:00:00Z"
 PANELS = ("left", "right", "near", "far", "floor", "ceiling")

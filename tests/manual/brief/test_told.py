@@ -18,8 +18,8 @@ from record.readers import look
 from record.sheets import SheetRejected
 from tests.record.answers.shelter import SITE, block, fit_out, hull, panel, run, sheet, shelter
 from tests.record.blank.filling import fill
-from tests.record.cli.test_every_command import asburied
 from tests.record.records import post_text
+from tests.typed import asburied
 
 W_1 = run(
     "W-1",

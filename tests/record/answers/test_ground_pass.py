@@ -17,8 +17,8 @@ from record.log import Log
 from record.readers import look
 from tests.record.answers.shelter import SITE, block, hull, run
 from tests.record.building import day, entries_of
-from tests.record.cli.test_every_command import asburied
 from tests.record.records import post_text
+from tests.typed import asburied
 
 PIPE = [("1", 120.0, 230.0, 53.40, "20 mm"), ("2", 160.0, 230.0, 53.40, "20 mm")]
 LAID = {"outside_diameter": "0.10 m", "inside_diameter": "0.09 m"}

@@ -13,8 +13,8 @@ from record.log import Log
 from record.readers import look
 from tests.record.answers.shelter import SITE, block, fit_out, hull, panel
 from tests.record.building import day, entries_of
-from tests.record.cli.test_every_command import asburied
 from tests.record.records import post_text
+from tests.typed import asburied
 
 BOARDS = tuple(f"A-L{n}" for n in range(1, 13))
 WALL = [panel(tag=tag, from_near=f"{0.1 + 0.45 * n:.2f} m", width="0.40 m")

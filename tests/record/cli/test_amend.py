@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from record.log import Log
-from tests.record.cli.test_every_command import asburied
 from tests.record.records import SITE, post_text, sheet
+from tests.typed import asburied
 
 RUN = """## run AIR-IN
 

@@ -19,6 +19,7 @@ from record.log import Log
 from tests.record.records import post_text, sheet
 
 ROOT = Path(__file__).parents[3]
+PROGRAM = "from manual.cli import main; main()"
 
 
 def commands(group: Any, path: str = "asburied") -> Iterator[tuple[str, Any]]:
@@ -39,10 +40,6 @@ def python(program: str, *words: str, **more: str) -> subprocess.CompletedProces
         text=True,
         timeout=60,
     )
-
-
-def asburied(*words: str, **more: str) -> subprocess.CompletedProcess[str]:
-    return python("from manual.cli import main; main()", *words, **more)
 
 
 Told = tuple[int, str, str]
@@ -93,7 +90,7 @@ def test_every_option_says_what_it_is_for(name: str):
 
 @pytest.mark.parametrize("words", [["--help"], ["-h"], ["post", "--help"]])
 def test_help_is_plain_and_leaves_with_0(words: list[str]):
-    done = asburied(*words)
+    done = python(PROGRAM, *words)
     assert (done.returncode, done.stderr) == (0, "")
     assert "Exit status is 0" in " ".join(done.stdout.split())
     assert "\x1b" not in done.stdout and "╭" not in done.stdout
@@ -195,8 +192,8 @@ def test_output_to_a_terminal_that_knows_only_ascii_is_no_fault(log: Log, folder
     )
     path = folder / "übung.md"
     path.write_text(text, encoding="utf-8")
-    done = asburied(
-        "--record", str(folder), "post", str(path), PYTHONIOENCODING="ascii:strict",
+    done = python(
+        PROGRAM, "--record", str(folder), "post", str(path), PYTHONIOENCODING="ascii:strict",
         ASBURIED_NOW="2031-06-01T12:00:00Z",
     )  # fmt: skip
     assert (done.returncode, done.stderr) == (0, "")

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from tests.record.archive.conftest import SHEET
-from tests.record.cli.test_every_command import asburied
+from tests.typed import asburied
 
 README = (Path(__file__).parents[3] / "README.md").read_text(encoding="utf-8")
 SHOWN = README.partition("## When something goes wrong")[2]

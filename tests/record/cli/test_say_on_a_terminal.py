@@ -13,8 +13,9 @@ from pathlib import Path
 import pytest
 
 from record.log import Log
-from tests.record.cli.test_every_command import ROOT, asburied
+from tests.record.cli.test_every_command import ROOT
 from tests.record.records import SITE, post_text, sheet
+from tests.typed import asburied
 
 THINGS = """## run AIR-IN
 

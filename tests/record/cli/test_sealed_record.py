@@ -13,9 +13,9 @@ from record.cli import Refused, app
 from record.cli.app import RECORD_VARIABLE
 from record.log import Locked, LogFault, NotARecord
 from record.log.folder import CACHES
-from tests.record.cli.test_every_command import asburied
 from tests.record.cli.test_no_network import COMMANDS
 from tests.record.cli.test_owner_only import SHEET
+from tests.typed import asburied
 
 WORDS = "seven dry oaks"
 SECRETS = (b"ZQ-77", b"fern-bank", b"Fern Bank", b"quicksilver")

@@ -10,8 +10,8 @@ import pytest
 
 from record.entry import checkpoint
 from record.log import Log
-from tests.record.cli.test_every_command import asburied
 from tests.record.records import SITE, post_text, sheet
+from tests.typed import asburied
 
 WORK = """## run AIR-IN
 

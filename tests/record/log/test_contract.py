@@ -16,8 +16,8 @@ from record.log import Folder, Log, LogFault, NotARecord, Office, Place, handed_
 from record.log.kept import missing_files
 from record.secret import Words, asked, asking
 from tests.office import CREW, Server
-from tests.record.cli.test_every_command import asburied
 from tests.record.records import SITE, Tablet, post_text, sheet
+from tests.typed import asburied
 
 RECEIVED = "2031-06-01T12:00:00Z"
 WORDS = "seven dry oaks"

@@ -12,8 +12,8 @@ from record.log import Log, LogFault, NotARecord, Office, RecordTooNew, place_of
 from record.log.places import PasswordInPlace
 from record.log.sites import sites_in
 from tests.office import CREW, STRANGER, Server
-from tests.record.cli.test_every_command import asburied
 from tests.record.records import SITE, Tablet, post_text, sheet
+from tests.typed import asburied
 
 NEVER = "what was recorded is never changed"
 

@@ -20,9 +20,9 @@ from record.log import Folder, Log, Office, Place, checked, verified
 from record.log.kept import missing_files
 from record.log.sealed import SealedFiles
 from record.log.verifying import Verdict
-from tests.record.cli.test_every_command import asburied
 from tests.record.log.test_contract import encrypted, new_place  # noqa: F401  fixtures
 from tests.record.records import Tablet
+from tests.typed import asburied
 
 RECEIVED = "2031-06-01T12:00:00Z"
 NewPlace = Callable[[], Place]

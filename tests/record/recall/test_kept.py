@@ -20,9 +20,9 @@ from record.recall.many import asked_of, kept_sites, records_in, sites_at
 from record.recall.words import recall_words
 from tests.office import Server
 from tests.record.building import day
-from tests.record.cli.test_every_command import asburied
 from tests.record.recall.test_ask import DAY, NOTICE, RUN, lists, site, valve
 from tests.record.records import post_text
+from tests.typed import asburied
 
 LOTS = {"fern-bank": "V-0291", "gorse-hill": "not recorded", "holly-lane": "V-0290"}
 

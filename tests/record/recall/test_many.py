@@ -11,9 +11,9 @@ import pytest
 
 from record.log import Log, Office
 from tests.record.building import day
-from tests.record.cli.test_every_command import asburied
 from tests.record.recall.test_ask import DAY, RUN, site, valve
 from tests.record.records import post_text
+from tests.typed import asburied
 
 
 @pytest.fixture(scope="module")

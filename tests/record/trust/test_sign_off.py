@@ -16,8 +16,8 @@ from record.entry import Entry
 from record.log import Log
 from record.trust import Head, Judged, Standing, judge, message, said_heads
 from record.trust.ed25519 import public_of, sign
-from tests.record.cli.test_every_command import asburied
 from tests.record.records import SITE, Tablet, post_text, sheet
+from tests.typed import asburied
 
 SEED = bytes.fromhex("9d61b19deffd5a60ba844af492ec2cc44449c5697b326919703bac031cae7f60")
 OTHER = bytes.fromhex("4ccd089b28ff96da9db6c346ec114e0f5b8a319f35aba624da8cf6ed4fb8a6fb")
