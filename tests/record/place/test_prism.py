@@ -208,7 +208,10 @@ def test_a_box_of_another_hull_is_never_missed_and_never_told_too_small(
         worked = least_and_most(rows, limits, way, anywhere)
         if worked is None:
             return
-        assert found is not None
+        if found is None:  # they touch at most, within rounding
+            nearer = [limit - NEAR_M for limit in limits]
+            assert least_and_most(rows, nearer, way, anywhere) is None
+            return
         told = (found.recorded[i], found.recorded[i + 2]) if i < 2 else found.depth
         least, most = np.array(worked) - float(np.dot(way, corner))
         assert told[0] <= least + NEAR_M and told[1] >= most - NEAR_M
