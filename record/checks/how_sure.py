@@ -31,4 +31,6 @@ def _amend(one: PlacedStation) -> Iterable[str]:
     if not (unsure and held and isinstance(level, Level) and level.height.tol is None):
         return
     said = f"{level.part.value}={level.height.text} ± 5 mm"
-    yield f'asburied amend {held[-1].entry.number} "{said}" --because "± was left out"'
+    entry = held[-1].entry
+    words = f'asburied amend {entry.number} "{said}" --because "± was left out"'
+    yield f"{words} --writer {entry.link.writer}"

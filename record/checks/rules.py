@@ -144,10 +144,14 @@ HANDOVER_WORDS = tuple(rule.word for rule in HANDOVER_RULES)
 
 
 def rule_named(word: str) -> Rule | HandoverRule | None:
-    """Return the rule of that name, in any case and spacing."""
+    """Return the rule of that name, in any case and spacing; or the one that begins so."""
     plain = " ".join(word.casefold().split())
     every: tuple[Rule | HandoverRule, ...] = (*RULES, *HANDOVER_RULES)
-    return next((rule for rule in every if rule.word.casefold() == plain), None)
+    found = [rule for rule in every if rule.word.casefold() == plain]
+    begun = {rule.word: rule for rule in every if rule.word.casefold().startswith(plain)}
+    if not found and plain and len(begun) == 1:
+        return next(iter(begun.values()))
+    return found[0] if found else None
 
 
 def explain(word: str) -> str:
@@ -157,5 +161,7 @@ def explain(word: str) -> str:
         return f"{rule.word}\n{rule.why}"
     every = tuple(dict.fromkeys((*WORDS, *HANDOVER_WORDS)))
     near = get_close_matches(word.casefold(), every, 1, 0.4)
-    hint = f' Did you mean "{near[0]}"?' if near else ""
-    return "\n".join((f'"{word}" is no rule.{hint} The rules are:', *(f"  {w}" for w in every)))
+    if near:
+        more = "`asburied ready --explain all` lists them."
+        return f'"{word}" is no rule. Did you mean "{near[0]}"? {more}'
+    return "\n".join((f'"{word}" is no rule. The rules are:', *(f"  {w}" for w in every)))

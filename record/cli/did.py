@@ -38,7 +38,9 @@ def did(
     typed_by: Annotated[
         str | None, typer.Option("--typed-by", help="Who typed it, if from a filled card.")
     ] = None,
-    on: Annotated[str | None, typer.Option("--on", help="The day it was done; else today.")] = None,
+    on: Annotated[
+        str | None, typer.Option("--on", "--day", help="The day it was done; else today.")
+    ] = None,
     at: Annotated[str | None, typer.Option("--at", help="The hour it was done.")] = None,
 ) -> None:
     """

@@ -10,6 +10,7 @@ from record.cli.app import EMPTY, Refused, app
 from record.cli.asking import AsOf, Json, KnownAt, Reader, tell, today_there, view
 
 if TYPE_CHECKING:
+    from record.checks import Readiness
     from record.readers import View
 
 
@@ -66,9 +67,26 @@ def ready(
         readiness = ask(seen, covering)
     except NoSuchCovering as fault:
         raise Refused(str(fault)) from fault
-    tell(ready_words(readiness), json_form(readiness), as_json)
+    words = [*ready_words(readiness), *_by_two(covering, readiness)]
+    tell(words, json_form(readiness), as_json)
     if readiness.stops:
         raise typer.Exit(1)
+
+
+def _by_two(covering: str, readiness: Readiness) -> list[str]:
+    """Return how two people let it go on; nothing where it is on already."""
+    if readiness.already_covered:
+        return []
+    two = "--by WRITER --second WRITER"
+    stops = next((one for one in readiness.findings if one.stops), None)
+    if stops is None:
+        return [f"  asburied release {covering} {two}"]
+    return [
+        "",
+        "What cannot be put right, two people answer for, one by one:",
+        f'  asburied waive {covering} "{stops.rule}" {stops.about}',
+        f'    {two} --reason "…"',
+    ]
 
 
 def _evening(seen: View, as_of: str | None, as_json: bool) -> None:

@@ -52,10 +52,12 @@ def waive(
     ctx: typer.Context,
     covering: Annotated[str, typer.Argument(metavar="COVERING", help="Its tag.")],
     rule: Annotated[str, typer.Argument(metavar="RULE", help="As ready names it.")],
-    tags: Annotated[list[str], typer.Argument(metavar="TAG…", help="What it is waived of.")],
     by: By,
     second: Second,
     reason: Annotated[str, typer.Option("--reason", help="Why the work goes on all the same.")],
+    tags: Annotated[
+        list[str] | None, typer.Argument(metavar="TAG…", help="What it is waived of.")
+    ] = None,
 ) -> None:
     """
     Record that two people answer for what is missing, by rule, tag and reason.
@@ -70,6 +72,13 @@ def waive(
 
     _two(by, second)
     found = rule_named(rule)
+    if not tags:
+        said = f'waive {covering} "{found.word if found else "RULE"}" {"TAG" if found else rule}'
+        raise Refused(
+            f"name the rule, then what it is waived of: asburied {said}; {covering}'s "
+            f"are told by `asburied ready {covering}`",
+            2,
+        )
     if found is None:
         raise Refused(explain(rule), 2)
     _readiness(ctx.obj, covering)

@@ -31,7 +31,7 @@ def say(
         list[str] | None, typer.Argument(metavar="[TAG] [FIELD=VALUE]…", show_default=False)
     ] = None,
     on: Annotated[
-        str | None, typer.Option("--on", help="The day it is true of; else today.")
+        str | None, typer.Option("--on", "--day", help="The day it is true of; else today.")
     ] = None,
 ) -> None:
     """
@@ -55,7 +55,7 @@ def say(
     entries = read_entries(ctx.obj)
     if not entries:
         raise Refused(EMPTY)
-    tag, fields = _parted(about or [])
+    tag, fields = _parted(entries, found, about or [])
     if on_terminal():
         tag, fields = _asked(entries, found, tag, fields)
         _settle(ctx.obj, entries, found, tag, fields, writer, on)
@@ -143,13 +143,20 @@ def _understood(text: str, fields: Fields) -> list[str]:
     return lines
 
 
-def _parted(about: list[str]) -> tuple[str, list[tuple[str, str]]]:
+def _parted(
+    entries: tuple[Entry, ...], kind: Kind, about: list[str]
+) -> tuple[str, list[tuple[str, str]]]:
+    """Return the tag and the fields; the words of a remark need no field's name before them."""
+    if kind.word == "remark" and about and "=" not in "".join(about):
+        tagged = len(about) > 1 and any(e.content and e.content.about == about[0] for e in entries)
+        words = " ".join(about[1:] if tagged else about)
+        return about[0] if tagged else "", [("text", words)]
     tag = about[0] if about and "=" not in about[0] else ""
     fields = []
     for piece in about[1 if tag else 0 :]:
         key, sign, value = piece.partition("=")
         if not sign:
-            raise Refused(f'"{piece}" is not FIELD=VALUE', 2)
+            raise Refused(_not_a_field(kind, piece), 2)
         fields.append((key.strip(), value.strip()))
     return tag, fields
 
@@ -221,7 +228,8 @@ def read_back(entry: Entry, names: set[str] | None = None) -> list[str]:
     kind = STORED.get(content.kind)
     if kind is None:
         return []
-    lines = [f"{entry.number}: {kind.word} {content.about}, {content.on}"]
+    moment = f"{content.on} {content.at}" if content.at else content.on
+    lines = [f"{entry.number}: {kind.word} {content.about}, {moment}"]
     for name, form in content.body.items():
         if names is not None and name not in names:
             continue
@@ -241,6 +249,13 @@ def value_words(kind: Kind, name: str, value: Value) -> str:
     if isinstance(value, Level):
         return f"{words} = {in_both(value.height, Dimension.LENGTH)}"
     return words
+
+
+def _not_a_field(kind: Kind, piece: str) -> str:
+    keys = [field.key for field in kind.fields] or ["because"]
+    first = next((field.key for field in kind.fields if field.needed), keys[0])
+    more = f", or with another of {', '.join(keys)}" if len(keys) > 1 else ""
+    return f'"{piece}" says no field: write it as "{first}={piece}"{more}'
 
 
 def _unknown(kind: str) -> str:

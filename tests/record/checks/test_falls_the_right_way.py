@@ -72,7 +72,8 @@ def test_levels_that_nobody_said_how_sure_they_are_are_mended_by_what_is_to_be_t
     assert len(typed) == 3 and '"invert=98.300 m ± 5 mm"' in typed[1]
     mends = []
     for line in typed:
-        _, _, number, said, _, because = shlex.split(line)
+        _, _, number, said, _, because, _, writer = shlex.split(line)
+        assert writer == "ld"
         station = next(n for n, level in LEVELS.items() if level in said)
         mends.append(
             f"## run AIR-IN\n\n- mends: {number}\n- because: {because}\n\n"

@@ -88,6 +88,42 @@ def test_a_fact_said_is_read_back_in_both_systems(record: Path):
     assert entry.content is not None and entry.content.zone == "America/Denver"
 
 
+def test_a_remark_is_said_in_plain_words_of_the_site_or_of_a_thing(record: Path):
+    told(record, "init")
+    (record.parent / "site.md").write_text(SITE, encoding="utf-8")
+    told(record, "post", "site.md")
+    said = told(record, "say", "remark", "rained", "all night", "--writer", "ck")
+    assert "remark fern-bank, 2031-06-01\n  text: rained all night" in said
+    told(record, "say", "run", "AIR-IN", "size=6 in", "--writer", "ck")
+    said = told(record, "say", "remark", "AIR-IN", "in", "clay", "--writer", "ck")
+    assert "remark AIR-IN, 2031-06-01\n  text: in clay" in said
+
+
+def test_the_day_and_the_hour_of_what_is_said_are_read_back(record: Path):
+    told(record, "init")
+    (record.parent / "site.md").write_text(SITE, encoding="utf-8")
+    told(record, "post", "site.md")
+    words = ("say", "inspected", "result=pass", "at=2:15 pm", "--writer", "ck")
+    for option, what in (("--day", "bed"), ("--on", "pit")):
+        said = told(record, *words, f"what={what}", option, "2031-05-30")
+        assert "inspected fern-bank, 2031-05-30 14:15" in said
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (("valve", "V-1", "open"), 'write it as "type=open", or with another of type, on run'),
+        (("withdrawn", "x", "y"), 'write it as "because=y"'),
+        (("fan", "F-1", "type=fan"), 'Write "## equipment TAG"'),
+    ],
+)
+def test_what_is_no_field_is_shown_as_one(record: Path, words: tuple[str, ...], says: str):
+    told(record, "init")
+    (record.parent / "site.md").write_text(SITE, encoding="utf-8")
+    told(record, "post", "site.md")
+    assert says in told(record, "say", *words, "--writer", "ck", status=2)
+
+
 def test_verify_tells_programs_what_it_tells_people(record: Path):
     told(record, "init")
     (record.parent / "site.md").write_text(SITE, encoding="utf-8")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 from collections.abc import Callable
 from pathlib import Path
 
@@ -54,6 +55,25 @@ def test_a_waiver_takes_its_finding_from_what_stops(here: Callable[..., Told], p
     assert [one.waived.words("reason") for one in told.findings if one.waived] == ["dark"]
 
 
+def test_what_ready_says_to_type_is_taken(here: Callable[..., Told], place: str):
+    """Two people are still to be named, and the reason given."""
+    _, out, _ = here("--record", place, "ready", "FILL")
+    typed = out[out.index("  asburied waive FILL") :].replace("…", "dark")
+    for name in ("ld", "ck"):
+        typed = typed.replace("WRITER", name, 1)
+    assert here("--record", place, *shlex.split(typed)[1:])[0] == 0
+    assert len([one for one in asked(place).findings if one.waived]) == 1
+
+
+def test_a_rule_is_known_by_how_it_begins_where_no_other_does(
+    here: Callable[..., Told], place: str
+):
+    two = ("--by", "ld", "--second", "gc", "--reason", "dark")
+    status, out, _ = here("--record", place, "waive", "FILL", "photo wide", "AIR-IN", *two)
+    assert status == 0 and f"rule: {PHOTO}" in out
+    assert here("--record", place, "waive", "FILL", "photo", "AIR-IN", *two)[0] == 2
+
+
 @pytest.mark.parametrize(
     ("words", "status", "said"),
     [
@@ -62,7 +82,12 @@ def test_a_waiver_takes_its_finding_from_what_stops(here: Callable[..., Told], p
         (
             ("waive", "FILL", "phtos", "AIR-IN", "--by", "a", "--second", "b", "--reason", "x"),
             2,
-            "is no rule",
+            '"phtos" is no rule. Did you mean "',
+        ),
+        (
+            ("waive", "FILL", "AIR-IN", "--by", "a", "--second", "b", "--reason", "x"),
+            2,
+            'asburied waive FILL "RULE" AIR-IN',
         ),
     ],
 )
