@@ -1,6 +1,8 @@
 """What the elevation of a panel shows: plain values in metres.
 
-u is to the right from the left edge, v up from the bottom edge, as seen from inside the room.
+u is to the right from the left edge, v up from the bottom edge, as seen from inside the room. A
+floor is looked down on: with the near end at the left, its left wall is at the top, and v is drawn
+downward.
 """
 
 from dataclasses import dataclass, field
@@ -85,6 +87,7 @@ class PanelElevation:
     reserved: tuple[Region, ...] = ()
     unknown: tuple[Region, ...] = ()
     panels: tuple[Seam, ...] = ()
+    downward: bool = False  # v is drawn down from the edge it counts from: a floor
     brief: bool = False  # each thing by tag and depth alone: the rest is told elsewhere
     notes: tuple[str, ...] = ()
 

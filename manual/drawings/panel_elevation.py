@@ -82,7 +82,7 @@ def panel_elevation(panel: PanelElevation) -> Drawing:
 
 
 def _face(panel: PanelElevation, n: int, top_mm: float) -> Face:
-    return Face(_LEFT_MM, top_mm, n, panel.width_m, panel.height_m)
+    return Face(_LEFT_MM, top_mm, n, panel.width_m, panel.height_m, panel.downward)
 
 
 def _head(panel: PanelElevation, n: int) -> tuple[Ink, float]:

@@ -20,18 +20,21 @@ THING_ANGLES, THING_PITCH = (45.0,), 1.0
 
 @dataclass(frozen=True, slots=True)
 class Face:
-    """From the panel's metres to millimetres on paper, v upward."""
+    """From the panel's metres to millimetres on paper, v upward unless it is a floor."""
 
     left_mm: float
     top_mm: float
     scale: int
     width_m: float
     height_m: float
+    downward: bool = False
 
     def x(self, u_m: float) -> float:
         return self.left_mm + self.mm(u_m)
 
     def y(self, v_m: float) -> float:
+        if self.downward:
+            return self.top_mm + self.mm(v_m)
         return self.bottom_mm - self.mm(v_m)
 
     def mm(self, length_m: float) -> float:
@@ -114,9 +117,5 @@ def _grown(face: Face, area: Rectangle, grown_m: float) -> Ring:
     low, high = sorted((area.v0_m, area.v1_m))
     if right - left + 2 * grown_m <= 0 or high - low + 2 * grown_m <= 0:
         return ()
-    return shapes.box(
-        face.x(left - grown_m),
-        face.y(high + grown_m),
-        face.x(right + grown_m),
-        face.y(low - grown_m),
-    )
+    top, bottom = sorted((face.y(high + grown_m), face.y(low - grown_m)))
+    return shapes.box(face.x(left - grown_m), top, face.x(right + grown_m), bottom)

@@ -69,9 +69,10 @@ def along_bottom(panel: PanelElevation, face: Face, *, right_mm: float) -> Flags
 
 def along_left(panel: PanelElevation, face: Face) -> tuple[Ink, float]:
     """Distances from the bottom edge, stacked at the left; and the place beneath them."""
-    ends = [(0.0, panel.bottom_edge), (panel.height_m, say("panel.top_edge"))]
+    far = say("panel.bottom_edge") if panel.downward else say("panel.top_edge")
+    ends = [(0.0, panel.bottom_edge), (panel.height_m, far)]
     inner = [(m.v_m, m.tag, m.within_m) for m in tape_marks(panel)]
-    rows = sorted(_grouped(ends, inner, panel.height_m), key=lambda row: -row[0])
+    rows = sorted(_grouped(ends, inner, panel.height_m), key=lambda row: face.y(row[0]))
     sewn = [_lines(words.split(" (", 1), tags) for _, words, tags in rows]
     sizes = [len(lines) * LINE_MM + 0.4 for lines in sewn]
     wanted = [face.y(at) - LINE_MM / 2 for at, _, _ in rows]

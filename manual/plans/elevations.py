@@ -35,6 +35,7 @@ def panel_drawing(answer: Behind) -> panel.PanelElevation | None:
         height_m=height,
         left_edge=left or say("panel.left_edge"),
         bottom_edge=bottom or say("panel.bottom_edge"),
+        downward=answer.face == "floor",
         things=things,
         reserved=tuple(_reserved(answer, width, height)),
         notes=(say("panel.up_is_measured", along_curve=answer.along_curve),)

@@ -40,6 +40,7 @@ def face_elevation(view: View, tag: str, face: str) -> panel.PanelElevation | No
         height_m=height - low,
         left_edge=say(f"face.left.{face}"),
         bottom_edge=say("face.floor") if face in UPRIGHT else say("face.left_wall"),
+        downward=face == "floor",
         things=tuple(_things(view, hull, face, frames, low)),
         reserved=tuple(_reserved(view, hull, face, frames, low)),
         panels=tuple(_seams(frames)),

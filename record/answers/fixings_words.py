@@ -115,13 +115,15 @@ def _map(answer: Fixings) -> Iterator[str]:
             2,
         )
         return
+    across, up = answer.edges or ("from its left edge", "from its bottom edge")
+    # A floor is looked down on: with its near end at the left, the left wall is at the top.
     yield from wrapped(
-        f"MARKS every {length(answer.pitch_m)}, the first {length(first[0].across_m)} from the "
-        "left edge; each row with its height from the bottom edge.",
+        f"MARKS every {length(answer.pitch_m)}, the first {length(first[0].across_m)} {across}; "
+        f"each row with how far it is {up}.",
         0,
         2,
     )
-    for height in sorted(rows, reverse=True):
+    for height in sorted(rows, reverse=answer.face != "floor"):
         signs = " ".join(SIGNS.get(mark.state, "?") for mark in rows[height])
         yield f"  {height:6.3f} m  {signs}"
     yield "  # keep out   . nothing recorded   ? unknown   R reserved, ask the owner"

@@ -139,6 +139,22 @@ def test_fine_lines_lead_from_a_pipe_to_both_edges():
     assert (x2 - x3, y2 - y3) == pytest.approx((10, 0), abs=0.011)
 
 
+def test_a_floor_is_drawn_down_from_the_edge_its_distances_count_from():
+    """Of 2.20 m at 1:20, 110 mm, the pipe is 78.8 mm below the top and 31.2 over the foot; its
+    distances stay what they are."""
+    bare = replace(PANEL, things=(PIPE,), unknown=())
+    up, down = (panel_elevation(replace(bare, downward=each)) for each in (False, True))
+    (rise, fall) = (
+        re.findall(r'd="M\S+ (\S+)L\S+ (\S+)" [^>]*stroke-dasharray="0.5 1.5"', each.svg)[0]
+        for each in (up, down)
+    )
+    assert float(rise[1]) - float(rise[0]) == pytest.approx(78.8, abs=0.011)
+    assert float(fall[1]) - float(fall[0]) == pytest.approx(31.2, abs=0.011)
+    said = " ".join(words_of(down))
+    assert "1.58 m 5' 2\"" in said and said.index("0.000 m") < said.index("2.200 m")
+    assert "top edge" not in said
+
+
 def test_a_band_is_marked_where_it_leaves_the_panel():
     """From (0.90, 1.33) to (1.30, 1.30) it passes the right edge, 1.20, at 1.3075."""
     words = words_of(panel_elevation(PANEL))

@@ -1,5 +1,6 @@
 """A whole wall, floor or ceiling: its panels and what is behind them, by the steel's edges."""
 
+import numpy as np
 import pytest
 
 from manual.drawings.panel import Circle, Rectangle
@@ -55,6 +56,25 @@ def test_every_face_is_drawn_as_large_as_it_is_panel_or_none(legible, face, size
     assert (drawn.width_m, drawn.height_m) == pytest.approx(size)
     assert any(note.startswith("No panel is recorded on it") for note in drawn.notes)
     legible(panel_elevation(drawn))
+
+
+@pytest.mark.parametrize("face", FACES)
+def test_no_face_is_drawn_as_in_a_mirror(face):
+    """To the right and up on paper, crossed, point at whoever stands in the room: geometry alone,
+    on the site's grid, east, north and up. Of hull B, bearing 180°, the left wall is east."""
+    frame = view_of(day("2031-05-14", "ld", SITE, HULL)).hulls["B"]
+    corner, *ends = (np.array(frame.to_site(*at)) for at in ((0, 0, 0), *map(tuple, np.eye(3))))
+    along, across, height = (end - corner for end in ends)
+    right, up, out = {
+        "left": (along, height, -across),
+        "right": (-along, height, across),
+        "near": (-across, height, -along),
+        "far": (across, height, along),
+        "floor": (along, across, -height),
+        "ceiling": (along, across, height),
+    }[face]
+    on_paper = -up if seen(face).downward else up
+    assert np.cross(right, on_paper) @ -out == pytest.approx(1.0)
 
 
 def test_a_wall_is_measured_up_from_the_walking_floor():

@@ -330,3 +330,24 @@ def test_a_grid_too_fine_for_a_line_is_said_to_be_so():
     words = " ".join(told(ask(pitch_m=0.02)).split())
     assert "MARKS: 56 in a row are more than a line holds. Ask with a wider --grid" in words
     assert "MARKS every 0.100 m" in told(ask())
+
+
+@pytest.mark.parametrize(
+    ("face", "edges", "first"),
+    [
+        ("left", ("from its left edge (toward near)", "from its bottom edge"), "0.950 m"),
+        ("floor", ("from its near edge", "from its edge toward the left wall"), "0.050 m"),
+        ("ceiling", ("from its near edge", "from its edge toward the left wall"), "0.950 m"),
+    ],
+)
+def test_marks_are_told_from_the_edges_of_that_face_and_laid_out_as_they_are_seen(
+    face, edges, first
+):
+    """With the near end at the left hand the left wall is farthest up of a floor, looking down,
+    and farthest down of a ceiling, looking up."""
+    found = ask(board=panel(face, looked_at=LOOKED))
+    assert f'the first 0.050 m (1 15/16") {edges[0]}; each row with how far it is {edges[1]}.' in (
+        told(found)
+    )
+    rows = [line.strip() for line in fixings_words(found) if line.strip().endswith(". .")]
+    assert rows[0].startswith(first)
