@@ -122,7 +122,7 @@ def test_a_command_given_wrongly_says_so_and_leaves_with_2(
         ["post", "/nowhere.md"],
         ["post", "."],
         ["say", "wibble", "text=x", "--writer", "ld"],
-        ["say", "remark", "notafield", "x", "--writer", "ld"],
+        ["say", "run", "AIR-IN", "x", "--writer", "ld"],
         ["say", "remark", "text=x", "--writer", "L D"],
         ["say", "remark", "text=x", "--writer", "ld", "--on", "yesterday"],
         ["say", "remark", "text=x\n\n## valve V", "--writer", "ld"],
