@@ -83,7 +83,10 @@ def _power(built: AsBuilt, panel: Thing, wired: list[Thing]) -> Iterator[Isolati
             and hull in (machine.text("hull"), *_served(machine))
         )
     ]
-    yield from (_isolation(built, of, machine) for machine in found)
+    for machine in found:
+        one = _isolation(built, of, machine)
+        source = machine.tag not in met
+        yield replace(one, kind=f"{one.kind}, {tell('answers.may_feed')}") if source else one
     yield _nothing(of, tell("answers.switch_off_where_fed"))
 
 
@@ -116,7 +119,7 @@ def _isolation(built: AsBuilt, of: str, thing: Thing) -> Isolation:
         left_as=_left_as(built, thing.tag),
         turns_to_close=words("turns_to_close"),
         closes=words("closes"),
-        isolates=words("isolates") if thing.kind.field("isolates") else words("serves"),
+        isolates=words("isolates"),  # of a machine n/a: what it serves is not made safe by it
         reached_by=words("reached_by"),
         looks_like=words("looks_like"),
         entries=tuple(entry.number for entry in thing.entries()),

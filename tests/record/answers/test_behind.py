@@ -256,6 +256,9 @@ def test_a_wire_met_names_the_machines_that_may_feed_it():
     view = shelter(panel(), fit_out(what="conduit 25 mm"), machine, store)
     tags = [each.tag for each in behind(view, "P-1").isolations]
     assert tags == ["AU-1", ""]
+    machine = behind(view, "P-1").isolations[0]
+    assert machine.kind == "equipment, air unit, may keep it live by itself"
+    assert machine.isolates == "n/a", "what an air unit serves is not made safe by stopping it"
 
 
 @pytest.mark.parametrize("kind", ["alarm", "radio", "lighting", "heater", "pump"])
