@@ -18,11 +18,12 @@ from manual.asks.asking import Answer, Told
 from manual.asks.draft import SAND, SAND_BELOW, Draft, drafts, for_event, things_of
 from manual.asks.emergency_page import Page, Step, Touched, Words
 from manual.asks.recognised import with_photos
-from manual.drawings.floor_map import floor_map, way_out
+from manual.drawings.floor_map import floor_map
 from manual.languages import say, term
 from manual.plans.drawn import sort_of
 from manual.plans.floor import floor_plan, may_be_filled
 from manual.plans.reuse import drawn_by, once
+from manual.plans.ways import maybe_out, openings_out
 from record.facts.kind import OWNER
 from record.facts.values import Absent, Why
 from record.fold import Thing
@@ -92,8 +93,10 @@ def _last_ways(view: View, drills: Sequence[Thing]) -> Iterator[Page]:
     for drill in drills:
         names = [way.text("name") or way.tag for way in _ways(view, drill)]
         yield _recorded(view, drill, say("emergency.last_way_out", names=", ".join(names)))
-    if not drills and any(may_be_filled(way) for way in view.built.of_kind("way out")):
-        yield _drafted(view, drafts()[SAND], last_way())
+    shafts = [way for way in view.built.of_kind("way out") if may_be_filled(way)]
+    if not drills and shafts:
+        known = any(way.text("fill") for way in shafts)
+        yield _drafted(view, drafts()[SAND], last_way() if known else say("event.last_way_unsure"))
 
 
 def _ways(view: View, drill: Thing) -> list[Thing]:
@@ -122,7 +125,7 @@ def _recorded(view: View, drill: Thing, heading: str) -> Page:
         signal=answer["signal word"],
         danger=answer["danger"],
         steps=steps,
-        ways_out=answer["ways out"],
+        ways_out=_ways_out(view) if answer["ways out"].missing else answer["ways out"],
         call=answer["call"],
         afterwards=answer["afterwards"],
         touched=tuple(_touched(view, numbers)),
@@ -161,9 +164,8 @@ def _filled_in(do: str, things: Sequence[Thing]) -> str:
 
 
 def _ways_out(view: View) -> Words:
-    plan = floor_plan(view, ())
-    names = [gap.name for gap in plan.gaps if gap.out == way_out()] if plan else []
-    return "; ".join(names) or NOT_RECORDED
+    names = [opening.text("name") or opening.tag for opening in openings_out(view)]
+    return "; ".join((*names, *maybe_out(view))) or NOT_RECORDED
 
 
 def _touched(view: View, numbers: dict[str, int]) -> Iterator[Touched]:

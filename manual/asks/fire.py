@@ -15,11 +15,11 @@ from markupsafe import Markup
 from manual.asks.asking import Answer
 from manual.asks.emergency import NOT_RECORDED
 from manual.asks.emergency_page import NO_PLAN, Words
-from manual.drawings.floor_map import way_out
 from manual.drawings.site_plan import site_plan as draw_plan
 from manual.languages import say, term
 from manual.plans.drawn import site_plan
-from manual.plans.floor import floor_plan, into_fill, may_be_filled
+from manual.plans.floor import into_fill, may_be_filled
+from manual.plans.ways import maybe_out, openings_out
 from record.facts.kind import OWNER
 from record.facts.pipes import AIR
 from record.fold import Thing
@@ -73,11 +73,9 @@ def _lines(view: View) -> Iterator[Line]:
 
 
 def _ways(view: View) -> Iterator[Words]:
-    plan = floor_plan(view, ())
-    out = {gap.name for gap in plan.gaps if gap.out == way_out()} if plan else set()
-    for opening in view.built.of_kind("opening"):
-        if (opening.text("name") or opening.tag) in out:
-            yield _joined(opening, ("name", "leads_to"), reached="reached_by")
+    for opening in openings_out(view):
+        yield _joined(opening, ("name", "leads_to"), reached="reached_by")
+    yield from maybe_out(view)
 
 
 def _doors(view: View) -> Iterator[Words]:

@@ -149,6 +149,45 @@ def test_a_drafts_ways_out_are_the_openings_that_lead_out():
     assert page_for(pages_of(DOOR), "Get out").ways_out == "main door"
 
 
+LEAF = "## door D-1\n\n- type: hatch\n- hull: A\n- face: {face}\n"
+
+
+def test_a_door_nobody_said_the_place_of_is_told_all_the_same():
+    """Who stands in the dark must not read that no way out is known, where a hatch is."""
+    told = "hatch D-1, near face of hull A (where it leads is not recorded)"
+    for name in ("Get out", heading("trapped")):
+        assert page_for(pages_of(LEAF.format(face="near")), name).ways_out == told
+    assert page_for(pages_of(DOOR, LEAF.format(face="near")), "Get out").ways_out == "main door"
+
+
+def test_a_drill_that_says_no_way_out_has_those_that_are_on_record():
+    (trapped,) = [page for page in pages_of(DOOR, UNDECIDED) if page.event == "trapped"]
+    assert not trapped.draft and trapped.ways_out == "main door"
+
+
+def test_a_leaf_before_a_shaft_that_may_be_filled_is_no_way_out_like_others():
+    shaft = SHAFT.partition("## opening")[0]
+    for fill in ("dry sand", "not recorded"):
+        found = pages_of(shaft.format(fill=fill), LEAF.format(face="far"))
+        assert str(page_for(found, "Get out").ways_out) == "not recorded"
+    empty = page_for(pages_of(shaft.format(fill="none")), "Get out")
+    assert empty.ways_out == "quiet shaft"
+
+
+def test_a_shaft_of_which_nobody_wrote_whether_it_is_filled_is_not_headed_as_filled():
+    shaft = SHAFT.partition("## opening")[0]
+    for fill, heads in (("dry sand", last_way()), ("not recorded", "a shaft that may be filled")):
+        (page,) = [p for p in pages_of(shaft.format(fill=fill)) if "Last way out" in p.heading]
+        assert page.draft and heads in page.heading
+
+
+def test_an_opening_into_another_room_is_no_way_out():
+    within = "## opening OP-2\n\n- hull: A\n- face: far\n- width: 0.80 m\n- leads to: {}\n"
+    for leads, told in (("A", "not recorded"), ("the garden", "opening OP-2, far face of hull A")):
+        (page, *_) = pages_of(within.format(leads))
+        assert str(page.ways_out).partition(", leads to")[0] == told
+
+
 def test_a_page_tells_the_sign_and_the_danger_before_the_first_step(html):
     text = Page(section(html, "Power lost: crank by hand")).text
     order = ["the fan is silent", "WARNING", "Hard cranking strains", "Do this now", "Turn the"]

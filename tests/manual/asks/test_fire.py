@@ -72,6 +72,14 @@ def test_a_filled_shaft_is_told_as_what_buries_and_never_as_a_way_in():
     assert not any("hatch" in words for words in page["Forced entry"])
 
 
+def test_a_door_nobody_said_the_place_of_is_a_way_in():
+    leaf = "## door D-1\n\n- type: hatch\n- hull: A\n- face: near\n"
+    page = told(fire_page(look(entries(leaf), "owner")))
+    assert page["Ways in and out"] == [
+        "hatch D-1, near face of hull A (where it leads is not recorded)"
+    ]
+
+
 def test_how_many_where_the_air_is_and_what_must_not_be_loaded_are_told():
     page = told(fire_page(look(entries(), "responder")))
     assert page["Most people below"] == ["4"]
