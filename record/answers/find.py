@@ -13,6 +13,7 @@ from record.answers.find_depths import depth_of_station, depth_of_thing
 from record.answers.find_tapes import lost, tapes
 from record.answers.find_values import Depth, Find, FromFace, Spot, Tapes
 from record.answers.found import find_thing
+from record.answers.isolations import where
 from record.answers.refused import CannotAnswer
 from record.calc.combine import root_sum_square
 from record.fold import Thing
@@ -208,6 +209,7 @@ def _spot(
         doubts=tied.says if tied else (),
         entries=tuple(entry.number for entry in thing.entries()),
         hull_round=hull is not None and hull.round,
+        as_written=where(thing) if hull is None and at is None and _in_a_hull(thing) else "",
     )
 
 

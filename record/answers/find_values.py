@@ -77,6 +77,7 @@ class Spot:
     doubts: tuple[str, ...]  # what its ties do not settle
     entries: tuple[str, ...]
     hull_round: bool = False  # then left and right count from its widest inside
+    as_written: str = ""  # its place in a hull that has none itself on the grid
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

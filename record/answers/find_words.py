@@ -36,6 +36,11 @@ def _spot(found: Find, spot: Spot) -> Iterator[str]:
             "FEWER THAN TWO LANDMARKS ARE LEFT to tape it from. Its place on the site grid is "
             f"{_at(spot.x_m, spot.y_m or 0.0)}: have it set out from the site's own points."
         )
+    if spot.as_written:
+        yield (
+            f"As it was written, from its hull's walls: {spot.as_written}. Not all measures of "
+            f"{spot.hull} are recorded, so where that is on the site grid cannot be told."
+        )
     if spot.from_faces:
         said = "; ".join(_face(spot, each.face, each.length_m) for each in spot.from_faces)
         yield f"Inside hull {spot.hull}: {said}, from the inside of the plate and no lining."
@@ -89,7 +94,7 @@ def _face(spot: Spot, face: str, metres: float) -> str:
 
 
 def _not_recorded(spot: Spot) -> Iterator[str]:
-    if "place" in spot.not_recorded and not spot.either:
+    if "place" in spot.not_recorded and not spot.either and not spot.as_written:
         yield "Its place is NOT RECORDED. That does not mean that it is not there."
     if "depth" in spot.not_recorded:
         yield "Its depth is NOT RECORDED: expect it from the surface down."
@@ -125,6 +130,6 @@ def _sure(spot: Spot) -> str:
     said = "how it was placed is not recorded" if spot.basis == "not known" else spot.basis
     if spot.position_tolerance_m is not None:
         said += f"; the place ± {depth(spot.position_tolerance_m)}"
-    said += ", assumed" if spot.assumed else ""
+        said += ", assumed" if spot.assumed else ""
     numbers = f" ({', '.join(spot.entries)})" if spot.entries else ""
     return f"How sure: {said}; written: {spot.cover}{numbers}."

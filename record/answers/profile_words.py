@@ -75,7 +75,10 @@ def _water(answer: Profile) -> Iterator[str]:
 def _frost(answer: Profile) -> Iterator[str]:
     if answer.least_cover is not None:
         station, cover = answer.least_cover
-        yield f"Least cover at a station: {length(cover)}, at {station}, by the ground of its day."
+        least = f"Least cover at a station: {length(cover)}"
+        if cover < 0:
+            least = f"NO COVER: its crown stands {length(-cover)} ABOVE the ground"
+        yield f"{least}, at {station}, by the ground of its day."
     for one in answer.stations:
         for since in one.measured_since:
             yield f"Cover at {one.key} measured since: {since}."

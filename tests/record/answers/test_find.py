@@ -187,6 +187,21 @@ def test_a_valve_with_no_place_but_its_station_is_looked_for_there_and_its_run_i
     assert one.words == "valve, ball, no place of its own: at station 2 bend of AIR-IN, run"
 
 
+def test_a_place_in_a_hull_that_has_none_itself_is_told_as_it_was_written():
+    """Nobody wrote where on the grid hull A stands: its valve is still 2.00 m from its near end."""
+    inside = block("run W-1", carries="drinking water") + "\n\n" + block(
+        "valve V-1", type="ball", on_run="W-1", hull="A", from_near="2.00 m", from_left="0.05 m",
+        level="centre 50.90 m",
+    )  # fmt: skip
+    adrift = ask("V-1", hull(x="not recorded"), inside)
+    said = told(adrift)
+    assert 'from near 2.000 m (6\' 6 3/4"), from left 0.050 m (1 15/16")' in said
+    assert "where that is on the site grid cannot be told" in said
+    assert "Its place is NOT RECORDED" not in said and "assumed" not in said
+    assert "place" in adrift.spots[0].not_recorded
+    assert "As it was written" not in told(ask("V-1", hull(), inside))
+
+
 def test_a_withheld_thing_is_told_just_as_one_that_nobody_recorded():
     hidden = pipe(*ROWS, tag="X-77", columns=COLUMNS, fields="- readers: owner\n")
     view = view_of(site(*STANDING, AIR_IN, hidden), reader="technician")

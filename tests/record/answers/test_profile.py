@@ -55,6 +55,13 @@ def test_a_station_without_a_level_is_told_no_tolerance_of_one():
     assert wall.split()[3:] == ["49.802", *["not", "rec'd"] * 4] and "0.005" in bank
 
 
+def test_a_crown_above_the_ground_is_said_to_be_so():
+    """47.150 + 0.156 = 47.306; of ground at 47.200 it stands 0.106 over it."""
+    found = ask(D_1.replace("47.552", "47.200"))
+    assert 'NO COVER: its crown stands 0.106 m (4 3/16") ABOVE the ground, at 2 bank' in told(found)
+    assert "Least cover at a station: 0.246 m" in told(ask())
+
+
 def test_what_has_less_cover_than_the_frost_depth_lies_in_frost():
     """Cover 2.246 to 0.246 in 10 m: 1.10 at (2.246 − 1.10)/0.2 = 5.73, so 4.27 m lie in frost."""
     found = ask(later=[day("2031-05-02", "ld", FROST)])
