@@ -15,7 +15,7 @@ from record.figures import Fed, Missing, Worked
 from record.figures.of_ground import climate_of, day_of_year, of_seasons
 from record.fold import Thing
 from record.readers import View
-from record.words import tell, term
+from record.words import tell, tell_how_many, term
 
 CONDENSING, FROST = "condensing", "frost"
 SEASONS = (CONDENSING, FROST)
@@ -56,11 +56,17 @@ class Seasons:
         return tuple(one for one in self.known if one.word in words)
 
     def not_known(self, words: tuple[str, ...]) -> tuple[str, ...]:
+        """Return why a season is not known, shortly: ``missing`` has all of it."""
         return tuple(
-            tell("upkeep.season", word=term(word), why=why)
+            tell("upkeep.season", word=term(word), why=_shortly(why))
             for word, why in self.missing
             if word in words
         )
+
+
+def _shortly(why: str) -> str:
+    first, *more = why.split("; ")
+    return tell_how_many("upkeep.and_more", len(more), first=first) if len(more) > 1 else why
 
 
 def seasons(view: View) -> Seasons:

@@ -1,5 +1,6 @@
 """The seasons that upkeep comes before: how each is found, and what it makes due."""
 
+import re
 from datetime import date
 
 import pytest
@@ -81,6 +82,17 @@ def test_what_is_not_recorded_of_the_climate_is_named_at_the_task():
     drain = view_of(day("2031-05-01", "of", without, DRAIN))
     notes = one(drain, "drain-clearing").notes
     assert any("frost season: first frost not recorded" in note for note in notes)
+
+
+def test_of_a_climate_nobody_recorded_a_task_names_one_piece_and_counts_the_others():
+    """A list of ten things under each task hid the day it is due; all of them are named once."""
+    bare = changed(SITE, "- mean temperature: 6.5 °C\n", "")
+    for field in ("amplitude", "coldest day"):
+        bare = re.sub(rf"- {field}: .*\n", "", bare)
+    view = view_of(day("2031-05-01", "of", bare, DRAIN))
+    (note,) = [n for n in one(view, "drain-clearing").notes if "frost season" in n]
+    assert "mean temperature of fern-bank: not recorded, and 2 more" in note
+    assert "coldest day" in dict(seasons(view).missing)[FROST] and "coldest day" not in note
 
 
 def test_a_drain_is_due_on_the_eve_of_frost_though_its_year_is_not_over():
