@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from record.cli.app import Refused, app
-from record.cli.asking import AsOf, Json, KnownAt, Reader, day_option, now, tell, view
+from record.cli.asking import AsOf, Json, KnownAt, Reader, day_option, now, tell, today_there, view
 
 if TYPE_CHECKING:
     from record.answers.ground_pass import GroundPass
@@ -65,7 +65,10 @@ def work_pass(
     if (ground is None) == (hull is None or face is None):
         raise Refused("a pass is for a hull and its face, or for ground: --ground X,Y,W,H", 2)
     seen, trade = (view(ctx.obj, None, None, who) for who in ("owner", "trade"))
-    more = {"depth_m": metres(depth), "until": day_option(until).isoformat(), "for_whom": for_whom}
+    last = day_option(until).isoformat()
+    if last < (today := today_there(seen)[0]):
+        raise Refused(f"{last} is past, today is {today}; write the last day that it is to hold", 2)
+    more = {"depth_m": metres(depth), "until": last, "for_whom": for_whom}
     given: WorkPass | GroundPass
     if ground is not None:
         given, words, said = _for_ground(seen, trade, ground, more)

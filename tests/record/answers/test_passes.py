@@ -218,6 +218,10 @@ def test_a_pass_is_given_recorded_and_listed_by_command(tmp_path):
     assert done.returncode == 0 and done.stdout.startswith("WP-1: open; for painter")
     told = asburied("--record", str(folder), "passes", "--reader", "trade", **clock).stdout
     assert told.splitlines()[-1] == "Further entries may exist that this reader does not see."
+    past = asburied(
+        "--record", str(folder), *words, **{"ASBURIED_NOW": "2031-06-02T12:00:00-06:00"}
+    )
+    assert past.returncode == 2 and "2031-06-01 is past, today is 2031-06-02" in past.stderr
     late = {"ASBURIED_NOW": "2031-06-02T12:00:00-06:00"}
     assert asburied("--record", str(folder), "passes", **late).returncode == 1
     assert asburied("--record", str(folder), *words, "--tag", "WP-2").returncode == 2
