@@ -75,6 +75,7 @@ def _station(view: View, run: Thing, one: PlacedStation) -> ProfileStation:
         invert_m=one.invert_m,
         cover_m=one.cover_m,
         tolerance_m=one.accuracy.vertical_m,
+        not_settled=tuple(one.thing.unsettled()),
         assumed=one.accuracy.assumed,
         basis=one.accuracy.worked or one.accuracy.basis,
         measured_since=tuple(_since(view, run, one, on)),
@@ -172,6 +173,9 @@ def _in_frost(placed: Sequence[PlacedStation], frost_m: float | None) -> tuple[I
     )
 
 
+TOLD_BY = {"level": "a level", "ground": "the ground", "x": "its place", "y": "its place"}
+
+
 def _not_recorded(placed: Sequence[PlacedStation], frost_m: float | None) -> Iterator[str]:
     if len(placed) < 2:
         yield "two stations: it lies nobody knows how"
@@ -188,6 +192,9 @@ def _not_recorded(placed: Sequence[PlacedStation], frost_m: float | None) -> Ite
         ]
         if "a level" in lacking:
             lacking.remove("its invert")
+        # What is told in two ways is recorded, and stands among what is not settled.
+        twice = [said for name, said in TOLD_BY.items() if name in one.thing.unsettled()]
+        lacking = [name for name in lacking if name not in twice]
         if lacking:
             yield f"station {label(one)}: {', '.join(lacking)}"
     if frost_m is None:

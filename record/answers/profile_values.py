@@ -21,6 +21,7 @@ class ProfileStation:
     invert_m: float | None
     cover_m: float | None
     tolerance_m: float  # of the level
+    not_settled: tuple[str, ...]  # measures of it that are told in two ways
     assumed: bool
     basis: str
     measured_since: tuple[str, ...]  # cover measured there later, each in words

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
-from record.answers.profile_values import Profile, ProfileStation
+from record.answers.profile_values import Profile, ProfileLength, ProfileStation
 from record.answers.saying import depth, length, section, wrapped
 
 COLUMNS, ROWS = 72, 16
@@ -39,14 +39,20 @@ def _table(answer: Profile) -> Iterator[str]:
         values = (one.chainage_m, one.ground_m, one.crown_m, one.invert_m, one.cover_m)
         levels = (one.crown_m, one.centre_m, one.invert_m)
         known = None if levels == (None, None, None) else one.tolerance_m
-        cells = [_number(value) for value in (*values, known)]
+        of = ("x", "ground", "level", "level", "level", "level")
+        cells = [
+            _number(value, name in one.not_settled)
+            for value, name in zip((*values, known), of, strict=True)
+        ]
         assumed = " assumed" if one.assumed else ""
         entries = f" [{', '.join(one.entries)}]" if one.entries else ""
         yield f"  {name[:width]:{width}}  {'  '.join(cells)} {assumed}{entries}"
 
 
-def _number(value: float | None) -> str:
-    return f"{value:9.3f}" if value is not None else "not rec'd"
+def _number(value: float | None, twice: bool) -> str:
+    if value is not None:
+        return f"{value:9.3f}"
+    return "unsettled" if twice else "not rec'd"
 
 
 def _falls(answer: Profile) -> Iterator[str]:
@@ -55,8 +61,26 @@ def _falls(answer: Profile) -> Iterator[str]:
         word = {"rises": "RISES", "cannot be told": "CANNOT BE TOLD"}.get(one.verdict, one.verdict)
         yield (
             f"{one.words}: {word}, {one.slope * 100:.3f} %, {one.drop_m * 1000:.0f} mm{tolerance} "
-            f"in {length(one.length_m)}"
+            f"in {length(one.length_m)}{_past(answer, one)}"
         )
+
+
+def _past(answer: Profile, one: ProfileLength) -> str:
+    """Return which stations without an invert a length goes past: there it may go up and down."""
+    keys = [each.key for each in answer.stations]
+    low, high = sorted((keys.index(one.from_key), keys.index(one.to_key)))
+    bare = _names(_unshot(answer.stations[low + 1 : high]))
+    return f"; PAST {bare}, of which no invert is told: it may rise or sag there" if bare else ""
+
+
+def _unshot(stations: Iterable[ProfileStation]) -> Iterator[ProfileStation]:
+    return (one for one in stations if one.invert_m is None)
+
+
+def _names(stations: Iterable[ProfileStation]) -> str:
+    return ", ".join(
+        one.key if one.name == one.key else f"{one.key} {one.name}" for one in stations
+    )
 
 
 def _water(answer: Profile) -> Iterator[str]:
@@ -65,6 +89,8 @@ def _water(answer: Profile) -> Iterator[str]:
             f"Low point at {low.chainage_m:.2f} m, station {low.station}, invert "
             f"{low.invert_m:.3f} m: {low.drained}"
         )
+    if answer.low_points and (bare := _names(_unshot(answer.stations))):
+        yield f"Other low points cannot be ruled out: no invert is told of {bare}."
     for pond in answer.ponds:
         yield (
             f"WATER STANDS from {pond.from_m:.2f} to {pond.to_m:.2f} m, {depth(pond.depth_m)} deep "
@@ -78,7 +104,9 @@ def _frost(answer: Profile) -> Iterator[str]:
         least = f"Least cover at a station: {length(cover)}"
         if cover < 0:
             least = f"NO COVER: its crown stands {length(-cover)} ABOVE the ground"
-        yield f"{least}, at {station}, by the ground of its day."
+        bare = _names(one for one in answer.stations if one.cover_m is None)
+        rest = f" Of {bare} the cover cannot be told." if bare else ""
+        yield f"{least}, at {station}, by the ground of its day.{rest}"
     for one in answer.stations:
         for since in one.measured_since:
             yield f"Cover at {one.key} measured since: {since}."

@@ -55,6 +55,41 @@ def test_a_station_without_a_level_is_told_no_tolerance_of_one():
     assert wall.split()[3:] == ["49.802", *["not", "rec'd"] * 4] and "0.005" in bank
 
 
+BENT = drain(
+    "1 wall | 0.00 | 0.00 | 47.400 ± 5 mm | 49.802 | staff",
+    "2 bend | 3.00 | 4.00 | not recorded | 49.700 | staff",
+    "3 bank | 6.00 | 8.00 | 47.150 ± 5 mm | 47.552 | staff",
+    fields="- carries: condensate\n- falls to: 3\n- outlet: flap\n",
+)
+
+
+def test_a_fall_past_a_station_without_a_level_is_not_told_as_if_it_ruled_out_a_sag():
+    """250 mm from the wall to the bank; half-way, at the bend, nobody shot a level."""
+    found = told(ask(BENT))
+    assert "falls, 2.500 %" in found
+    assert "PAST 2 bend, of which no invert is told: it may rise or sag there" in found
+    assert "Other low points cannot be ruled out: no invert is told of 2 bend." in found
+    assert "at 3 bank, by the ground of its day. Of 2 bend the cover cannot be told." in found
+    whole = told(ask())
+    assert (
+        "cover cannot be told" not in whole
+        and "PAST" not in whole
+        and "cannot be ruled out" not in whole
+    )
+
+
+def test_a_level_told_in_two_ways_is_unsettled_and_not_unrecorded():
+    def said(writer, level):
+        return day("2031-05-02", writer, f"## run D-1\n\n- mends: ld-3\n- because: shot again\n\n"
+                   f"| station | invert [m] |\n|---|---|\n| 1 wall | {level} |\n")  # fmt: skip
+
+    found = ask(later=[said("ck", "47.410"), said("te", "47.420")])
+    (wall,) = [line for line in profile_words(found) if line.startswith("  1 wall ")]
+    assert wall.split()[4:8] == ["unsettled"] * 4
+    assert not any("1 wall" in line for line in found.not_recorded)
+    assert any("47.410" in line and "47.420" in line for line in found.disagreements)
+
+
 def test_a_crown_above_the_ground_is_said_to_be_so():
     """47.150 + 0.156 = 47.306; of ground at 47.200 it stands 0.106 over it."""
     found = ask(D_1.replace("47.552", "47.200"))
