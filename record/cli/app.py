@@ -147,7 +147,8 @@ def _said(fault: Exception) -> tuple[str, int]:
 
     match fault:
         case NotARecord():
-            return f"{fault}. Make one with `asburied --record FOLDER init`.", 2
+            made = "Make one with `asburied --record FOLDER init`."
+            return f"{fault}. {fault.remedy or made}", 2
         case NoWords():
             return str(fault), 2
         case RecordTooNew() | LogFault() | NotMerged() | KeyFault():

@@ -24,7 +24,11 @@ class NoWords(Locked):
 
 
 class NotARecord(Exception):
-    """What was named as a record is not one."""
+    """What was named as a record is not one; ``remedy`` says what to type instead, if known."""
+
+    def __init__(self, text: str, remedy: str = "") -> None:
+        super().__init__(text)
+        self.remedy = remedy
 
 
 class RecordTooNew(Exception):

@@ -21,6 +21,7 @@ from record.log.faults import (
 )
 from record.log.file import MAGIC, engine_of, fill, has_its_tables, name_whole, revision_of
 from record.log.folder import DATABASE, SEALED_DATABASE, Files, Folder
+from record.log.instead import not_a_record
 from record.log.places import Office, Place
 from record.log.sealed import SealedFiles
 from record.log.sites import REVISION
@@ -86,7 +87,7 @@ def opened(path: Path, database: Path, words: Words | None) -> Opened:
     Raises NotARecord, RecordTooNew, LogFault; Locked where no passphrase opens it.
     """
     if not database.is_file():
-        raise NotARecord(f"{path} is not a record: it has no {database.name}")
+        raise not_a_record(path, database)
     sealed = database.name == SEALED_DATABASE
     if sealed:
         from record.log.cipher import unlocked
