@@ -21,7 +21,7 @@ from record.fold import Thing
 from record.readers import View
 
 ONE_IN = 3  # boards that are reserved for no reason of their own
-CLEAR_M = 0.010  # that stays between the drill and the plate
+CLEAR_M = 0.010  # that stays between the drill and the plate, and whatever lies deeper
 STOP = (
     "Stop at anything that is not on this pass: another sound, another feel, dust of another "
     "colour, water, a spark, metal. Leave the tool where it is, touch nothing more, and ring."
@@ -136,7 +136,7 @@ def _known(trade: View, panel: Thing, depth_m: float) -> Iterator[str]:
     tags = [
         item.tag
         for item in answer.items
-        if item.depth_may_reach.from_m < depth_m and item.depth_may_reach.to_m > 0
+        if item.depth_may_reach.from_m <= depth_m + CLEAR_M and item.depth_may_reach.to_m > 0
     ]
     if tags:
         yield f"{', '.join(dict.fromkeys(tags))} may lie as near as that"

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import pytest
 
+from record.answers.fixings import fixings
 from record.answers.passes import passes, passes_words
 from record.answers.work_pass import NoPass, pass_words, ring_of, work_pass
 from record.log import Log
@@ -95,6 +96,17 @@ def test_what_the_trade_may_know_is_told_with_the_board_it_is_on():
     one = given(fit_out(from_near="2.40 m"), depth_m=0.060)
     assert "A-L6" in one.reserved
     assert any(line.startswith("A-L6: FO-1 may lie as near as that") for line in one.noted)
+
+
+def test_what_a_hole_would_end_just_short_of_is_kept_out_of_as_fixings_keeps_out_of_it():
+    """The box begins 52 mm from the room face, ± 5 mm: 47. A hole of 38 mm, and 10, reach it."""
+    box = fit_out(from_near="2.40 m ± 5 mm")
+    near, short = (given(box, depth_m=depth) for depth in (0.038, 0.036))
+    assert any(line.startswith("A-L6: FO-1 may lie") for line in near.noted)
+    assert short.noted == ()
+    _, trade = views(box)
+    kept = [fixings(trade, "A-L6", depth_m=depth).keep_out for depth in (0.038, 0.036)]
+    assert kept[0] and not kept[1]
 
 
 def test_an_open_board_that_nobody_looked_behind_is_said_to_be_unknown():
