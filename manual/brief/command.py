@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from record.cli import Refused, app
-from record.cli.asking import AsOf, Json, KnownAt, Reader, asked_words, tell, view
+from record.cli.asking import AsOf, Json, KnownAt, Reader, asked_words, spelled, tell, view
 
 
 @app.command()
@@ -51,6 +51,7 @@ def brief(
     from record.log.whole import put_whole
 
     seen = view(ctx.obj, known_at, as_of, reader)
+    tag = spelled(seen, tag)
     whole = make(seen, tag, at=point(at) if at else None)
     name = f"{seen.built.site}-brief-{tag.replace('/', '-')}"
     if reader != "owner":

@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from record.cli import Refused, app
-from record.cli.asking import AsOf, Json, KnownAt, Reader, tell, view
+from record.cli.asking import AsOf, Json, KnownAt, Reader, spelled, tell, view
 
 
 @app.command()
@@ -40,7 +40,7 @@ def profile(
     from record.answers.profile_words import profile_words
 
     seen = view(ctx.obj, known_at, as_of, reader)
-    found = ask(seen, run)
+    found = ask(seen, spelled(seen, run))
     words = profile_words(found)
     if svg is not None:
         from manual.drawings.long_section import long_section

@@ -119,6 +119,24 @@ def view(record: Place, known_at: str | None, as_of: str | None, reader: str) ->
     return look(entries, reader, as_of=day, packed=None if known_at else packed)
 
 
+def spelled(seen: View, tag: str) -> str:
+    """
+    Return a tag, or a part of one, as the record spells it: whoever wears gloves types a-l3.
+
+    Only where nothing has it as it was typed, and one thing alone has it in other letters.
+    """
+    whole, slash, part = tag.partition("/")
+    if seen.built.thing(whole) is not None:
+        return tag
+    like = [each for each in seen.built.things if each.casefold() == whole.casefold()]
+    if len(like) != 1:
+        return tag
+    # What was withdrawn, or cannot be read, has a history under its own spelling.
+    entries = seen.built.entries
+    had = any(entry.content and entry.content.about == whole for entry in entries)
+    return tag if had else f"{like[0]}{slash}{part}"
+
+
 def _say_at_the_head(known: str | None, as_of: str | None) -> None:
     """Keep what was asked as of when, for :func:`tell` to say ahead of the answer."""
     said = [f"as known at {known}"] if known else []

@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from record.cli.app import app
-from record.cli.asking import AsOf, Json, KnownAt, Reader, tell, view
+from record.cli.asking import AsOf, Json, KnownAt, Reader, spelled, tell, view
 from record.cli.lengths import metres, point
 
 
@@ -42,9 +42,10 @@ def behind(
     """
     from record import answers
 
+    seen = view(ctx.obj, known_at, as_of, reader)
     answer = answers.behind(
-        view(ctx.obj, known_at, as_of, reader),
-        panel,
+        seen,
+        spelled(seen, panel),
         at=point(at) if at else None,
         reach_m=metres(reach),
     )

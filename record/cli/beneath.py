@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from record.cli.app import Refused, app
-from record.cli.asking import AsOf, Json, KnownAt, Reader, tell, view
+from record.cli.asking import AsOf, Json, KnownAt, Reader, spelled, tell, view
 from record.cli.lengths import metres
 
 if TYPE_CHECKING:
@@ -88,7 +88,7 @@ def _taped(
         landmark, _, long = text.strip().partition(" ")
         if not long:
             raise Refused(f'"{text}" is no tape: write --from "H2 14.142 m"', 2)
-        pulls.append(Pull(landmark, metres(long)))
+        pulls.append(Pull(spelled(seen, landmark), metres(long)))
     return by_tapes(seen, pulls, side, within_m)
 
 
@@ -101,7 +101,8 @@ def _placed(seen: View, words: str, within_m: float | None) -> tuple[AskedSpot, 
         return (by_tag(seen, words, within_m),)
     one, comma, other = words.partition(",") if "," in words else words.partition(" ")
     if not comma or not any(letter.isdigit() for letter in one):
-        return (by_tag(seen, words, within_m),)  # says that there is no such tag, and which are
+        tag = spelled(seen, words)
+        return (by_tag(seen, tag, within_m),)  # says that there is no such tag, and which are
     in_feet = (site := seen.built.site_thing()) is not None and site.text("units") == "feet"
     unit = None if in_feet else "m"
     return (by_grid(metres(one, unit), metres(other, unit), within_m),)

@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from record.cli.app import app
-from record.cli.asking import AsOf, Json, KnownAt, Reader, tell, view
+from record.cli.asking import AsOf, Json, KnownAt, Reader, spelled, tell, view
 
 
 @app.command()
@@ -35,5 +35,6 @@ def downstream(
     from record.answers.stream_words import stream_words
     from record.answers.streams import stream
 
-    found = stream(view(ctx.obj, known_at, as_of, reader), tag, "downstream")
+    seen = view(ctx.obj, known_at, as_of, reader)
+    found = stream(seen, spelled(seen, tag), "downstream")
     tell(stream_words(found), answers.json_form(found), as_json)

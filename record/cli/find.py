@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from record.cli.app import app
-from record.cli.asking import AsOf, Json, KnownAt, Reader, tell, view
+from record.cli.asking import AsOf, Json, KnownAt, Reader, spelled, tell, view
 
 
 @app.command()
@@ -33,5 +33,6 @@ def find(
     from record.answers.find import find as ask
     from record.answers.find_words import find_words
 
-    found = ask(view(ctx.obj, known_at, as_of, reader), tag)
+    seen = view(ctx.obj, known_at, as_of, reader)
+    found = ask(seen, spelled(seen, tag))
     tell(find_words(found), answers.json_form(found), as_json)

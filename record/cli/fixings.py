@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from record.cli.app import app
-from record.cli.asking import AsOf, Json, KnownAt, Reader, tell, view
+from record.cli.asking import AsOf, Json, KnownAt, Reader, spelled, tell, view
 from record.cli.lengths import metres, size
 
 
@@ -53,9 +53,10 @@ def fixings(
 
     depth_m, margin_m, pitch_m = metres(deep), metres(margin), metres(pitch)
     size_m = size(room) if room else None
+    seen = view(ctx.obj, known_at, as_of, reader)
     found = ask(
-        view(ctx.obj, known_at, as_of, reader),
-        panel,
+        seen,
+        spelled(seen, panel),
         depth_m=depth_m,
         size_m=size_m,
         margin_m=margin_m,

@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from record.cli.app import Refused, app
-from record.cli.asking import AsOf, Json, KnownAt, Reader, tell, view
+from record.cli.asking import AsOf, Json, KnownAt, Reader, spelled, tell, view
 from record.cli.lengths import metres
 
 
@@ -40,5 +40,6 @@ def history(
     reach_m = metres(reach)
     if reach_m < 0:
         raise Refused(f"a reach of {reach} is none", 2)
-    found = answer.history(view(ctx.obj, known_at, as_of, reader), tag, reach_m=reach_m)
+    seen = view(ctx.obj, known_at, as_of, reader)
+    found = answer.history(seen, spelled(seen, tag), reach_m=reach_m)
     tell(answer.history_words(found), answer.history_form(found), as_json)

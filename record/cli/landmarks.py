@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from record.cli.app import app
-from record.cli.asking import AsOf, Json, KnownAt, Reader, tell, view
+from record.cli.asking import AsOf, Json, KnownAt, Reader, spelled, tell, view
 
 
 @app.command()
@@ -36,5 +36,6 @@ def landmarks(
     from record.answers.landmarks import landmarks as ask
     from record.answers.landmarks import landmarks_words
 
-    found = ask(view(ctx.obj, known_at, as_of, reader), tag)
+    seen = view(ctx.obj, known_at, as_of, reader)
+    found = ask(seen, spelled(seen, tag) if tag else tag)
     tell(landmarks_words(found), answers.json_form(found), as_json)

@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from record.cli.app import app
-from record.cli.asking import AsOf, Json, KnownAt, Reader, tell, view
+from record.cli.asking import AsOf, Json, KnownAt, Reader, spelled, tell, view
 
 
 @app.command()
@@ -31,5 +31,6 @@ def show(
     """
     from record.answers import show as answer
 
-    shown = answer.show(view(ctx.obj, known_at, as_of, reader), tag)
+    seen = view(ctx.obj, known_at, as_of, reader)
+    shown = answer.show(seen, spelled(seen, tag))
     tell(answer.show_words(shown), answer.show_form(shown), as_json)
