@@ -6,6 +6,7 @@ It is made of the responder's own view whoever the copy is for: the owner posts 
 from __future__ import annotations
 
 import html
+import math
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
@@ -14,7 +15,8 @@ from markupsafe import Markup
 
 from manual.asks.asking import Answer
 from manual.asks.emergency import NOT_RECORDED
-from manual.asks.emergency_page import NO_PLAN, Words
+from manual.asks.emergency_page import NO_PLAN, SET, Words
+from manual.drawings.lettering import width_em
 from manual.drawings.site_plan import site_plan as draw_plan
 from manual.languages import say, term
 from manual.plans.drawn import site_plan
@@ -27,7 +29,12 @@ from record.readers import View, look
 
 RESPONDER = "responder"
 FOAM = re.compile(r"\b(foam|polyurethane|polystyrene)\b", re.I)
-HIGH_MM = 78.0
+# The sheet as the theme sets it (A4; manual.css, "@page fire" and ".fire"), in mm.
+HIGH_MM = (78.0, 68.0, 58.0, 48.0, 38.0)  # of the ground on the plan, the first that fits
+SHEET_MM, AROUND_MM = 259.0, 60.0  # what stands around table and plan, in a long language too
+MOST_MM = 104.0  # of the whole plan: higher, the theme would make its letters smaller
+ASKS_MM, SAYS_MM = 50.0, 118.0  # the columns of the table
+EM_MM, LINE_MM, ROW_MM = 3.88, 4.85, 1.4
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +60,16 @@ def fire_page(view: View) -> FirePage | None:
     seen = view if view.reader == RESPONDER else look(view.built.entries, RESPONDER)
     if seen.built.site_thing() is None:
         return None
-    return FirePage(tuple(_lines(seen)), _plan(seen))
+    lines = tuple(_lines(seen))
+    spare = SHEET_MM - AROUND_MM - sum(map(_high_mm, lines))
+    return FirePage(lines, _plan(seen, min(spare, MOST_MM)))
+
+
+def _high_mm(line: Line) -> float:
+    """Return how high a line of the table is, guessed on the safe side."""
+    columns = ((line.asks, ASKS_MM, True), ("; ".join(map(str, line.says)), SAYS_MM, False))
+    rows = (math.ceil(width_em(words, bold=bold) * SET * EM_MM / mm) for words, mm, bold in columns)
+    return max(rows) * LINE_MM + ROW_MM
 
 
 def _lines(view: View) -> Iterator[Line]:
@@ -172,13 +188,14 @@ def _joined(thing: Thing, fields: tuple[str, ...], *, reached: str = "") -> str:
     return ", ".join(said) or thing.tag
 
 
-def _plan(view: View) -> Markup:
+def _plan(view: View, most_mm: float) -> Markup:
+    """Return the plan, drawn smaller where it would run over to a second sheet."""
     plan = site_plan(view)
     if plan is None:
         return NO_PLAN
-    drawn = draw_plan(
-        replace(plan, name=say("fire.plan_name", name=plan.name), ties=()),  # nobody tapes here
-        most_high_mm=HIGH_MM,
-    )
+    bare = replace(plan, name=say("fire.plan_name", name=plan.name), ties=())  # nobody tapes here
+    tries = [draw_plan(bare, most_high_mm=high, measured=False) for high in HIGH_MM]
+    fits = (one for one in tries if one.height_mm <= most_mm)
+    drawn = next(fits, min(tries, key=lambda one: one.height_mm))
     label = html.escape(drawn.alt)
     return Markup(f'<figure aria-label="{label}">\n{drawn.svg.strip()}\n</figure>')

@@ -34,8 +34,12 @@ _RIM_MM = 12.0
 _STRIP_MM = 11.0  # for the scale bar and the north arrow
 
 
-def site_plan(plan: SitePlan, *, most_high_mm: float = 150.0) -> Drawing:
-    """Draw the site from above. Labels that find no room beside their spot hang under the plan."""
+def site_plan(plan: SitePlan, *, most_high_mm: float = 150.0, measured: bool = True) -> Drawing:
+    """
+    Draw the site from above. Labels that find no room beside their spot hang under the plan.
+
+    Unless ``measured``, spots are named and their places on the grid are not told.
+    """
     room = (ROOM_MM, most_high_mm)
     n = ground(plan, left_mm=EDGE_MM, top_mm=0.0, room=room, rim_mm=_RIM_MM).scale
     head, y = _head(plan, n)
@@ -44,7 +48,7 @@ def site_plan(plan: SitePlan, *, most_high_mm: float = 150.0) -> Drawing:
     arrow = north_arrow(plan, WIDTH_MM - EDGE_MM - 5.0, y + _STRIP_MM / 2 + 0.5)
     names, hung = _names(plan, held)
     under = Ink() if not hung.sewn else hung.under(held.bottom_mm + 2.0)
-    foot, y = _foot(plan, held.bottom_mm + 2.0 + hung.height_mm)
+    foot, y = _foot(plan, held.bottom_mm + 2.0 + hung.height_mm, measured)
     ink = gather((Ink(plan_marks(plan, held), ()), names, under, head, bar, arrow, foot))
     return finished(
         ink,
@@ -129,16 +133,19 @@ def _along(held: Ground, start: Place, end: Place) -> tuple[Point, ...]:
     return tuple((x0 + s * (x1 - x0), y0 + s * (y1 - y0)) for s in shares)
 
 
-def _foot(plan: SitePlan, y: float) -> tuple[Ink, float]:
+def _foot(plan: SitePlan, y: float, measured: bool) -> tuple[Ink, float]:
     samples, y = legend(
         _samples(plan), left_mm=EDGE_MM, right_mm=WIDTH_MM - EDGE_MM, top_mm=y + 1.0
     )
-    spots = [spot_words(spot) for spot in (*plan.landmarks, *plan.spots)]
+    spots = [
+        spot_words(spot) if measured else f"{spot.tag} {spot.name}"
+        for spot in (*plan.landmarks, *plan.spots)
+    ]
     ties = [
         say("plan.to_m", from_tag=t.from_tag, to_words=t.to_words, distance=both(t.distance_m))
         for t in plan.ties
     ]
-    said = [grid(), *((interpolated(),) if plan.routes else ())]
+    said = [grid(), *((interpolated(),) if plan.routes else ())] if measured else []
     said += [f"{'; '.join(spots)}."] if spots else []
     said += [say("plan.ties", ties="; ".join(ties))] if ties else []
     words, y = paragraph([*said, *plan.notes], EDGE_MM, y + 1.0, width_mm=ROOM_MM)

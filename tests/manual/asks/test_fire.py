@@ -4,8 +4,10 @@ import re
 
 import pytest
 
+from manual import theme
 from manual.asks.fire import fire_page
 from manual.build import bind, draw, write
+from manual.printing import press
 from record.readers import look
 from tests.manual.asks.test_emergency import BOARD, DOOR
 from tests.manual.books import body_of, entries
@@ -35,6 +37,14 @@ HIDDEN = (
 - opens: {CANARY}
 """,
 )
+#: A site that is higher on its plan than wide.
+GROUND = """
+## landmark H9
+
+- what: house corner
+- x: 14.00 m
+- y: 52.00 m
+"""
 KEPT = tuple(
     day("2031-05-18", "ow", block, part=str(number)) for number, block in enumerate(HIDDEN, 2)
 )
@@ -103,3 +113,27 @@ def test_there_is_one_page_and_one_plan_and_it_follows_the_emergency_pages():
     assert page.count("<svg") == 1 and "Treat the air below as deadly" in page
     ids = re.findall(r' id="([^"]+)"', body)
     assert len(ids) == len(set(ids))
+
+
+@pytest.mark.parametrize("stores", [0, 3, 6])
+def test_it_is_one_sheet_however_much_is_told_of_it(stores):
+    """Laid out: each store of current that is told takes a line or two from the plan."""
+    words = "grey steel cabinet on feet, plant room, right wall, beneath the shelf of tins"
+    told = [
+        f"## equipment BT-{n}\n\n- type: battery\n- hull: A\n- looks like: {words}"
+        for n in range(stores)
+    ]
+    book = bind(entries(GROUND, sheets=[day("2031-05-18", "ow", *told)] if told else []), "owner")
+    body = draw(book, write(book))
+    (page,) = re.findall(r'<section class="sheet fire">.*?</section>', body, re.DOTALL)
+    assert "<svg" in page
+    held = f'<div class="manual">{page}</div>'
+    assert press.page_count(theme.page(held, title="x", lang="en")) == 1
+
+
+def test_letters_on_its_plan_are_not_made_smaller_by_the_sheet():
+    """The theme would scale a drawing that is higher than this."""
+    (most,) = re.findall(r"\.fire figure svg \{ max-height: (\d+)mm", theme.stylesheet())
+    view = look(entries(GROUND), "responder")
+    (high,) = re.findall(r'<svg[^>]* height="([\d.]+)mm"', fire_page(view).plan)
+    assert float(high) <= float(most)
