@@ -172,9 +172,8 @@ def passes(
     from record.answers.passes import OPEN, passes_words
     from record.answers.passes import passes as ask
 
-    today = as_of or now().date().isoformat()
     seen = view(ctx.obj, known_at, as_of, reader)
-    found = ask(seen, today=today)
+    found = ask(seen, today=today_there(seen, as_of)[0])
     form = {
         "passes": [{**answers.json_form(one), "closed": one.closed} for one in found],
         "reader": seen.reader,

@@ -234,6 +234,9 @@ def test_a_pass_is_given_recorded_and_listed_by_command(tmp_path):
         "--record", str(folder), *words, **{"ASBURIED_NOW": "2031-06-02T12:00:00-06:00"}
     )
     assert past.returncode == 2 and "2031-06-01 is past, today is 2031-06-02" in past.stderr
+    evening = {"ASBURIED_NOW": "2031-06-02T02:00:00+00:00"}  # 20:00 there, of its last day
+    done = asburied("--record", str(folder), "passes", **evening)
+    assert done.returncode == 0 and done.stdout.startswith("WP-1: open"), "not yet run out there"
     late = {"ASBURIED_NOW": "2031-06-02T12:00:00-06:00"}
     assert asburied("--record", str(folder), "passes", **late).returncode == 1
     assert asburied("--record", str(folder), *words, "--tag", "WP-2").returncode == 2
