@@ -7,7 +7,10 @@ from collections.abc import Iterable, Iterator
 from record.answers.behind_values import Behind, Item, Span
 from record.answers.saying import depth, length
 from record.place.along_shapes import ALONG_ITS_RUN
+from record.place.unrolled import clip
 from record.words import tell, term
+
+SLANTS_M = 0.02  # less than this, across or up, is level or upright to a tape
 
 
 def item_line(item: Item) -> str:
@@ -43,6 +46,7 @@ def item_lines(item: Item, answer: Behind) -> Iterator[str]:
             recorded=_within(recorded, size),
             reach=_within(reach, size),
         )
+    yield from _slanting(item, answer)
     if item.depth_known:
         yield tell(
             "answers.deep_may_reach",
@@ -52,6 +56,18 @@ def item_lines(item: Item, answer: Behind) -> Iterator[str]:
     else:
         yield tell("answers.deep_not_recorded")
     yield _sure(item)
+
+
+def _slanting(item: Item, answer: Behind) -> Iterator[str]:
+    """Yield where the middle of a pipe that slants comes onto the panel and leaves it."""
+    if item.axis is None or answer.width_m is None or answer.height_m is None:
+        return
+    (u0, v0), (u1, v1) = item.axis
+    on_it = clip(((u0, v0, 0.0), (u1, v1, 0.0)), (0, 0, 0), (answer.width_m, answer.height_m, 0))
+    if on_it is None or min(abs(u1 - u0), abs(v1 - v0)) < SLANTS_M:
+        return
+    (u0, v0, _), (u1, v1, _) = sorted(on_it)
+    yield tell("answers.slants", u0=length(u0), v0=length(v0), u1=length(u1), v1=length(v1))
 
 
 def _within(span: Span, size: float | None) -> str:

@@ -305,6 +305,24 @@ def test_what_comes_through_the_board_is_told_from_what_is_behind_it():
     assert crossing < words.index("  - WITHIN REACH, nearest first:")
 
 
+def test_a_pipe_that_slants_is_told_by_where_its_middle_comes_onto_the_panel_and_leaves_it():
+    """From level 50.60 at 1.50 along to 51.20 at 3.50: 0.30 a metre. The panel begins at 2.00, at
+    level 50.50: there it is at 50.75, 0.25 up; at 3.20 it is at 51.11, 0.61 up."""
+    ends = [
+        ("1", "101.50", "200.30", "50.60", "20 mm"),
+        ("2", "103.50", "200.30", "51.20", "20 mm"),
+    ]
+    said = flat(behind(shelter(panel(), run(stations=ends)), "P-1"))
+    assert (
+        'slants: its middle from 0.000 m (0") across, 0.250 m (9 13/16") up to 1.200 m '
+        "(3' 11 1/4\") across, 0.610 m (2' 0\") up"
+    ) in said
+    level = [(*end[:3], "50.90", end[4]) for end in ends]
+    assert "slants" not in flat(behind(shelter(panel(), run(stations=level)), "P-1"))
+    beside = [(end[0], str(float(end[1]) + 5), *end[2:]) for end in ends]
+    assert "slants" not in flat(behind(shelter(panel(), run(stations=beside)), "P-1"))
+
+
 def test_what_is_recorded_beside_the_space_is_near_and_not_within_reach():
     """Left of the panel by 20 mm and known to 50; and 20 mm deeper than the 0.10 asked for."""
     beside = fit_out("FO-2", from_near="1.78 m ± 50 mm")
