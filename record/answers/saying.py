@@ -122,13 +122,18 @@ _BOUND = re.compile(
 _HELD = "\ue000"  # stands for such a space while lines are broken, for no line breaks at it
 
 
+def bound(text: str, space: str = "\u00a0") -> str:
+    """Return a text whose measures hang together by a space at which no line breaks."""
+    return _BOUND.sub(space, text)
+
+
 def wrapped(text: str, indent: int = 2, hang: int = 4) -> Iterator[str]:
     """
     Yield ``text`` in lines that fit, the first indented, the rest hanging.
 
     A number is not parted from its unit, nor feet from inches.
     """
-    lines = _broken(_BOUND.sub(_HELD, text), indent, hang)
+    lines = _broken(bound(text, _HELD), indent, hang)
     yield from (line.replace(_HELD, " ") for line in lines)
 
 

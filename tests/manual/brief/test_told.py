@@ -129,6 +129,14 @@ def test_what_a_crew_typed_is_no_mark_up():
     assert "&lt;b&gt;tip &amp; pull&lt;/b&gt;" in page and "<b>tip" not in page
 
 
+def test_no_line_of_a_page_breaks_within_a_measure():
+    """The plate behind 102 mm of lining: by a space that holds, in millimetres and in inches."""
+    view = shelter(panel(), fit_out())
+    page = page_of(view, brief(view, "P-1"), sheet="s.md", asked="")
+    assert "102\u00a0mm (4\u00a0in)" in page and "102 mm" not in page
+    assert "1.200\u00a0m (3&#39;\u00a011\u00a01/4&#34;)" in page
+
+
 def test_the_same_record_gives_the_same_bytes():
     view = shelter(panel(), fit_out())
     one, other = (press_brief(view, brief(view, "P-1"), sheet="s.md").pdf for _ in range(2))
