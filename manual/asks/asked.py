@@ -51,7 +51,7 @@ def asked_of(book: Book) -> Mapping[str, Any]:
     changed_tags |= {entry.number for entry in book.changed}
     first = book.before is None
     dues = dues_of(book)
-    void = doubts(view)
+    void, in_short = doubts(view), doubts(view, why=False)
     faces = _faces(book)
     behind = behind_boards(view, faces)
     asked = emergency_asked(book)
@@ -99,7 +99,7 @@ def asked_of(book: Book) -> Mapping[str, Any]:
         "end": Markup("</div>"),
         "fire": fire_page(view),
         "doubt": doubt(book),
-        "tests": [look_row(look, void) for look in view.built.happened(*LOOKS)],
+        "tests": [look_row(look, in_short) for look in view.built.happened(*LOOKS)],
         "went_on": list(went_on(view)),
         "asked_before": [*RULES, *(HANDOVER_RULES if view.reader == OWNER else ())],
         "still_there": list(still_there(view)),
