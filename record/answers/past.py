@@ -8,7 +8,7 @@ from record.accounts.proof_words import doubts
 from record.answers.behind_values import Past, Photo
 from record.answers.saying import key, people, value
 from record.facts.looks import LOOKS, PROOFS
-from record.fold import Happening, Thing
+from record.fold import AsBuilt, Happening, Thing
 from record.place import FaceFrame, Shape
 from record.readers import View
 
@@ -51,7 +51,7 @@ def past_work(
         for happening in built.happened_to(*asked)
         if happening.kind.word not in WORKED
         or happening.concerns() & about
-        or worked_here(happening, panel, frame)
+        or worked_here(built, happening, panel, frame)
     )
 
 
@@ -71,7 +71,7 @@ def worked_since(view: View, panel: Thing, frame: FaceFrame | None) -> tuple[str
     seen = [
         (one.on, one.at, f"{one.kind.word} {one.moment} ({one.entry.number})")
         for one in view.built.happened(*REOPENING)
-        if panel.tag in one.concerns() or worked_here(one, panel, frame)
+        if panel.tag in one.concerns() or worked_here(view.built, one, panel, frame)
     ]
     unseen = [
         (one.on, one.at, f"work on {one.on} that this reader does not see")
@@ -109,8 +109,14 @@ def _photo(one: Happening) -> Photo:
     )
 
 
-def worked_here(happening: Happening, panel: Thing, frame: FaceFrame | None) -> bool:
-    """Return whether it was worked on within the panel, as far as they said where."""
+def worked_here(
+    built: AsBuilt, happening: Happening, panel: Thing, frame: FaceFrame | None
+) -> bool:
+    """
+    Return whether it was worked on within the panel, as far as they said where.
+
+    Who named a board of another face and left a measure out did not work on this one.
+    """
     if happening.kind.word not in WORKED:
         return False
     if happening.text("hull") != panel.text("hull") or frame is None:
@@ -124,7 +130,7 @@ def worked_here(happening: Happening, panel: Thing, frame: FaceFrame | None) -> 
     )
     u, v, d = frame.to_face(at)
     said = (a is not None, across is not None, level is not None)
-    if sum(said) < 2:
+    if sum(said) < 2 or (sum(said) < 3 and _named_elsewhere(built, happening, panel)):
         return False
     if frame.hull.round and frame.face in ("left", "right", "floor", "ceiling"):
         # Height on a curve and depth behind a flat panel hang together: only along is asked.
@@ -136,6 +142,13 @@ def worked_here(happening: Happening, panel: Thing, frame: FaceFrame | None) -> 
         and -NEAR_M <= u <= frame.width_m + NEAR_M
         and -NEAR_M <= v <= frame.height_m + NEAR_M
     )
+
+
+def _named_elsewhere(built: AsBuilt, happening: Happening, panel: Thing) -> bool:
+    """Return whether the work names boards of this hull, and each on another face."""
+    things = (built.thing(tag) for tag in happening.concerns())
+    faces = {one.text("face") for one in things if one and one.kind.word == "panel"}
+    return bool(faces) and faces.isdisjoint({panel.text("face"), None})
 
 
 def _past(happening: Happening, void: Mapping[str, str]) -> Past:

@@ -73,7 +73,9 @@ def done_at_the_place(view: View, thing: Thing, reach_m: float) -> Iterator[Happ
     if thing.kind.word == "panel":
         hull = view.hulls.get(thing.text("hull") or "")
         frame = face_frame(thing, hull) if hull else None
-        yield from (one for one in view.built.happened(*DONE) if worked_here(one, thing, frame))
+        yield from (
+            one for one in view.built.happened(*DONE) if worked_here(view.built, one, thing, frame)
+        )
         return
     at = _spot(view, thing)
     for one in view.built.happened(*DONE, "cover measured") if at else ():

@@ -239,6 +239,26 @@ def test_work_since_anybody_looked_makes_it_unknown(later, known):
     assert ("worked on since anybody looked" in told(found)) is not known
 
 
+OPPOSITE = panel("right", "P-9")
+PLACE = "- hull: A\n- from near: 2.50 m\n- level: 50.90 m\n"
+
+
+@pytest.mark.parametrize(
+    ("about", "extra", "here"),
+    [
+        ("P-1", PLACE, True),  # its own board
+        ("P-9", PLACE, False),  # the board opposite; how far from the left was not written
+        ("P-9", PLACE + "- from left: 0.00 m\n", True),  # as far as the measures go, it was here
+        ("A", PLACE, True),  # no board named: either wall
+    ],
+)
+def test_work_on_a_board_of_another_face_is_not_told_of_this_one(about, extra, here):
+    """2.50 along and 0.40 up of the board: within both, left and right, but for the third."""
+    later = worked("2031-06-14", extra=extra).replace("others P-1", f"others {about}")
+    found = ask(OPPOSITE, later=[later])
+    assert bool(found.looked_at.worked_since) is here
+
+
 def test_whoever_looked_again_afterwards_knows_what_is_there():
     again = sheet("## panel P-1\n\n- looked at: ck, opened, nothing else seen\n", date="2031-06-20",
                   writer="ck")  # fmt: skip
