@@ -175,7 +175,7 @@ def _said(given: WorkPass) -> Iterator[str]:
     yield f"Until {given.until}, to the end of that day. Then it is worth nothing."
     yield f"Holes no deeper than {depth(given.depth_m)} from the room face."
     yield f"Open: {', '.join(given.open) or 'none'}"
-    yield from (f"UNKNOWN behind {line}" for line in given.unknown)
+    yield from (f"UNKNOWN, {line}" for line in given.unknown)
     yield f"Reserved, keep out of all of each board: {', '.join(given.reserved) or 'none'}"
     yield from given.noted
     yield "Open says only that the record reserves nothing there, and never that it is clear."

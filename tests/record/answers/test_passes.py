@@ -115,7 +115,7 @@ def test_an_open_board_that_nobody_looked_behind_is_said_to_be_unknown():
     (line,) = one.unknown
     assert line.startswith(f"{', '.join(one.open)}: behind it before it was closed: not looked at")
     said = " ".join(" ".join(pass_words(one)).split())
-    assert f"UNKNOWN behind {line}" in said
+    assert f"UNKNOWN, {line}" in said
     assert "Open says only that the record reserves nothing there" in said
     assert max(map(len, pass_words(one))) <= 100
 
