@@ -71,7 +71,12 @@ def _parser() -> MarkdownIt:
     return MarkdownIt("commonmark").enable("table").disable(["inline", "reference"])
 
 
-IMAGE = re.compile(r"!\[(?P<caption>[^\]]*)\]\((?P<file>[^)\s]+)\)\s*")
+# A phone names files "IMG 2041.jpg" and "PXL (1).jpg"; both stand here as they are, or in <>.
+IMAGE = re.compile(
+    r"!\[(?P<caption>[^\]]{0,2000})\]"
+    r"\((?:<(?P<whole>[^<>]{1,400})>|(?P<file>(?:[^()<>]|\([^()]{0,400}\)){1,400}))\)\s*"
+)
+CLOSED_UP = re.compile(r"\s{0,3}#{2,6}(?=[^#\s])")  # no heading in Markdown: it would be a remark
 RULE = re.compile(r"^[\s>]*\|?\s*:?-+:?\s*(\|\s*:?-+:?\s*)*\|?\s*$")
 BULLET = re.compile(r"^\s{0,3}[-*+]\s+")
 STARTS = re.compile(r"\s*([-*+]\s|\||#|!\[|>)")  # what a line of its own starts with
@@ -232,9 +237,10 @@ def _pictures(
                 )
             )
             return
+        name = "whole" if image["whole"] else "file"
         yield RawPhoto(
             Piece(image["caption"], number, image.start("caption") + 1).stripped(),
-            Piece(image["file"], number, image.start("file") + 1),
+            Piece(image[name], number, image.start(name) + 1).stripped(),
         )
         at = image.end()
 
@@ -249,6 +255,15 @@ def _remark(
                     Piece(line, rule, 1).stripped(),
                     "this looks like a table and would be kept as a remark",
                     'Start its lines with "|", and give headings and rule the same columns.',
+                )
+            )
+    for at, line in lines:
+        if CLOSED_UP.match(line):
+            faults.append(
+                sheet.fault(
+                    Piece(line, at, 1).stripped(),
+                    "this looks like a heading and would be kept as a remark",
+                    'Put a space after the "##".',
                 )
             )
     text = " ".join(re.sub(r"^\s*>?\s?", "", line).strip() for _, line in lines)

@@ -73,7 +73,7 @@ def field_of(kind: Kind, key: str) -> Field | None:
 def unknown_key(reading: Reading, kind: Kind, at: Piece, key: str, otherwise: str = "") -> None:
     names = [field.key for field in kind.fields] + list(COMMON)
     names += [part for part in Part if field_of(kind, part)]
-    near = get_close_matches(key, names, 1, 0.6) or [
+    near = get_close_matches(key, names, 1, 0.7) or [
         name for name in names if name.endswith(f" {key}") or name.startswith(f"{key} ")
     ]
     known = ", ".join(field.key for field in kind.fields) or "none of its own"
