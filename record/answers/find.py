@@ -9,7 +9,7 @@ from dataclasses import replace
 from record.answers.behind_panel import further
 from record.answers.covers import OPEN, cover_state
 from record.answers.digging import before_digging
-from record.answers.find_depths import depth_of_station, depth_of_thing
+from record.answers.find_depths import depth_of_hull, depth_of_station, depth_of_thing
 from record.answers.find_tapes import lost, tapes
 from record.answers.find_values import Depth, Find, FromFace, Spot, Tapes
 from record.answers.found import find_thing
@@ -111,15 +111,18 @@ def _thing(view: View, thing: Thing, tied: TiedPoint | None) -> Spot:
     if isinstance(along, Shape) and not thing.text("hull"):
         return _along(view, thing, along, tied)
     sure = accuracy(thing)
+    words = f"{called(thing)}, {along}" if isinstance(along, str) else called(thing)
+    if thing.kind.word == "hull":
+        words = tell("answers.corner_of_hull", hull=words)
     return _spot(
         view,
         thing,
-        f"{called(thing)}, {along}" if isinstance(along, str) else called(thing),
+        words,
         at,
         sure.horizontal_m,
         sure,
         tied,
-        depth=depth_of_thing(thing),
+        depth=depth_of_hull(view, thing) or depth_of_thing(thing),
         cover=_cover(view, thing, thing),
     )
 
@@ -231,25 +234,45 @@ def _faces(view: View, thing: Thing) -> Iterator[FromFace]:
     if hull is None:
         return
     if near is not None:
-        far = hull.length_m - float(near)
-        yield (
-            FromFace(face="near", length_m=float(near))
-            if float(near) <= far
-            else FromFace(face="far", length_m=far)
-        )
+        yield _nearer(("near", "far"), float(near), hull.length_m, _size(thing, "along"))
     if left is not None:
-        right = hull.width_m - float(left)
-        yield (
-            FromFace(face="left", length_m=float(left))
-            if float(left) <= right
-            else FromFace(face="right", length_m=right)
-        )
+        yield _nearer(("left", "right"), float(left), hull.width_m, _size(thing, "across"))
     bottom, above = thing.quantity("bottom") or thing.quantity("level"), thing.si("above_floor")
     if bottom is not None and hull.floor_known:
         height = float(bottom.si) - hull.walking_floor_m
-        yield FromFace(face=WALKING_FLOOR, length_m=height)
+        to = tell("answers.its_bottom") if thing.quantity("bottom") else ""
+        yield FromFace(face=WALKING_FLOOR, length_m=height, to=to)
     elif above is not None and bottom is None:
         yield FromFace(face=WALKING_FLOOR, length_m=float(above))
+
+
+def _nearer(faces: tuple[str, str], low_m: float, whole_m: float, size_m: float | None) -> FromFace:
+    """
+    Return the measure from the nearer of two faces to the edge that is toward it.
+
+    ``low_m`` is from the first face to the edge nearest that. Where nobody wrote how large the
+    thing is, its other edge has no place.
+    """
+    to = "" if size_m == 0 else tell("answers.its_nearer_edge")
+    far = None if size_m is None else whole_m - low_m - size_m
+    if far is None or low_m <= far:
+        return FromFace(face=faces[0], length_m=low_m, to=to)
+    return FromFace(face=faces[1], length_m=far, to=to)
+
+
+def _size(thing: Thing, way: str) -> float | None:
+    """Return how large a thing is along its hull or across it; 0 where its middle is placed."""
+    name = way
+    if not thing.kind.field(way):
+        if not thing.kind.field("face"):
+            return 0.0
+        face = thing.text("face") or ""
+        name = {
+            "along": {"left": "width", "right": "width", "floor": "width", "ceiling": "width"},
+            "across": {"near": "width", "far": "width", "floor": "height", "ceiling": "height"},
+        }[way].get(face, "")
+    size = thing.si(name) if name else None
+    return None if size is None else float(size)
 
 
 def _cover(view: View, thing: Thing, part: Thing) -> str:

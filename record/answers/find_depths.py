@@ -49,11 +49,12 @@ def _since(view: View, run: Thing, station: PlacedStation, on: str) -> Iterator[
 def depth_of_thing(thing: Thing) -> Depth | None:
     """Return the level of a thing on the datum; None where none is recorded."""
     level = thing.value("level")
-    quantity = next(filter(None, map(thing.quantity, ("level", "bottom"))), None)
+    name = next((each for each in ("level", "bottom") if thing.quantity(each)), "")
+    quantity = thing.quantity(name) if name else None
     if quantity is None:
         return None
     return Depth(
-        of=level.part.value if isinstance(level, Level) else "level",
+        of=level.part.value if isinstance(level, Level) else name,
         level_m=float(quantity.si),
         ground_m=None,
         depth_m=None,
@@ -61,6 +62,33 @@ def depth_of_thing(thing: Thing) -> Depth | None:
         surface_on="",
         basis=_worked(thing, "level"),
         measured_since=(),
+    )
+
+
+def depth_of_hull(view: View, hull: Thing) -> Depth | None:
+    """Return how deep the top of a hull's steel lies, by its ground level; None of what is none."""
+    frame = view.hulls.get(hull.tag)
+    if frame is None:
+        return None
+    roof = frame.origin[2] + frame.height_m + frame.plate_m
+    ground = hull.quantity("ground_level")
+    ground_m = None if ground is None else float(ground.si)
+    by = GROUND_M if ground is None or ground.tol is None else float(ground.tol)
+    surface = _latest(hull.held("ground_level")) if ground else None
+    on = surface.on if surface else ""
+    return Depth(
+        of="roof",
+        level_m=roof,
+        ground_m=ground_m,
+        depth_m=None if ground_m is None else ground_m - roof,
+        tolerance_m=root_sum_square(frame.vertical_m, by),
+        surface_on=on,
+        basis=_worked(hull, "floor_level"),
+        measured_since=tuple(
+            f"{one.words('cover')} {one.words('point')}, {one.on} ({one.entry.number})"
+            for one in view.built.about(hull.tag, "cover measured")
+            if one.on >= on
+        ),
     )
 
 

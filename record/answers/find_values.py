@@ -39,6 +39,7 @@ class FromFace:
 
     face: str
     length_m: float
+    to: str = ""  # what of it: its nearer edge, its bottom; "" where it is placed by its middle
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

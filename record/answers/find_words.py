@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from record.answers.find_values import Depth, Find, Spot, Tape, Tapes
+from record.answers.find_values import Depth, Find, FromFace, Spot, Tape, Tapes
 from record.answers.saying import depth, length, section, wrapped
 
 
@@ -42,7 +42,7 @@ def _spot(found: Find, spot: Spot) -> Iterator[str]:
             f"{spot.hull} are recorded, so where that is on the site grid cannot be told."
         )
     if spot.from_faces:
-        said = "; ".join(_face(spot, each.face, each.length_m) for each in spot.from_faces)
+        said = "; ".join(map(_face, spot.from_faces))
         yield f"Inside hull {spot.hull}: {said}, from the inside of the plate and no lining."
         if spot.hull_round and any(each.face in ("left", "right") for each in spot.from_faces):
             yield (
@@ -87,10 +87,14 @@ def _mark(tape: Tape) -> str:
     return f"{tape.landmark} ({tape.what}{known})"
 
 
-def _face(spot: Spot, face: str, metres: float) -> str:
+def _face(one: FromFace) -> str:
+    face, metres = one.face, one.length_m
     if face == "walking floor":
-        return f"{length(abs(metres))} {'above' if metres >= 0 else 'BELOW'} the walking floor"
-    return f"{length(metres)} from the {face} {'end' if face in ('near', 'far') else 'wall'}"
+        what = f"{one.to} " if one.to else ""
+        side = "above" if metres >= 0 else "BELOW"
+        return f"{what}{length(abs(metres))} {side} the walking floor"
+    end = "end" if face in ("near", "far") else "wall"
+    return f"{length(metres)} from the {face} {end}" + (f" to {one.to}" if one.to else "")
 
 
 def _not_recorded(spot: Spot) -> Iterator[str]:

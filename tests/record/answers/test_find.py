@@ -155,17 +155,40 @@ def test_a_place_not_recorded_is_not_nothing():
 
 
 INSIDE = block("fit-out FO-1", what="sleeve", hull="A", from_near="5.00 m", from_left="0.50 m",
-               bottom="51.00 m", how="tape")  # fmt: skip
+               along="0.20 m", across="0.30 m", bottom="51.00 m", how="tape")  # fmt: skip
 
 
 def test_a_thing_inside_is_measured_from_the_nearer_faces():
-    """Hull A is 6.00 long and 3.00 wide with its floor at 50.00: 1.00 from the far end, 0.50 from
-    the left wall, 1.00 up. No tape leads in from outside."""
+    """Hull A is 6.00 long and 3.00 wide with its floor at 50.00: from 5.00 to 5.20 along it is
+    0.80 from the far end, from 0.50 to 0.80 across 0.50 from the left wall, and 1.00 up. No tape
+    leads in from outside."""
     one = spot("FO-1", hull(), INSIDE)
     assert one.tapes is None
     assert {each.face: round(each.length_m, 3) for each in one.from_faces} == {
-        "far": 1.00, "left": 0.50, "walking floor": 1.00,
+        "far": 0.80, "left": 0.50, "walking floor": 1.00,
     }  # fmt: skip
+    said = told(ask("FO-1", hull(), INSIDE))
+    assert "0.800 m (2' 7 1/2\") from the far end to its nearer edge" in said
+    assert "its bottom 1.000 m (3' 3 3/8\") above the walking floor" in said
+
+
+def test_a_thing_of_no_stated_size_is_measured_to_the_edge_that_was_written():
+    """How far its other edge is from the far end nobody can tell."""
+    bare = INSIDE.replace("- along: 0.20 m\n", "")
+    assert {each.face: each.length_m for each in spot("FO-1", hull(), bare).from_faces} == {
+        "near": 5.00, "left": 0.50, "walking floor": pytest.approx(1.00),
+    }  # fmt: skip
+
+
+def test_a_hull_is_found_by_a_named_corner_and_is_as_deep_as_its_roof():
+    """Inside 2.50 high on a floor at 50.00, plate 10 mm: roof 52.510; ground 54.00: 1.490."""
+    there = hull(x="24.00 m ± 10 mm", y="6.00 m ± 10 mm", ground_level="54.00 m")
+    said = told(ask("A", there))
+    assert "the inside corner at its near end and left wall" in said
+    assert "Its roof is 1.490 m (4' 10 11/16\") below the ground as it was on" in said
+    assert "depth is NOT RECORDED" not in said
+    bare = told(ask("A", there.replace("- ground level: 54.00 m", "")))
+    assert "Its roof is at 52.510 m; how deep is not recorded." in bare
 
 
 def valve(**place):
