@@ -104,7 +104,8 @@ def _tag_faults(
                 "Give the new thing a tag of its own.",
             )
     elif kind is None:
-        if whole != sheet.site:  # a site that is not this record's is said once, of the sheet
+        # A site that is not this record's is said once, of the sheet; a tag once, of its heading.
+        if whole != sheet.site and not _told_above(sheet, draft):
             yield _unknown_tag(sheet, draft.heading, whole, kinds)
     elif draft.kind.about and kind.word not in draft.kind.about:
         yield sheet.text.fault(
@@ -115,9 +116,20 @@ def _tag_faults(
         )
 
 
+def _told_above(sheet: Sheet, draft: Draft) -> bool:
+    """Return whether a picture or remark stands under a heading that has a draft of its own."""
+    loose = ("photographed", "remark")
+    return draft.kind.word in loose and any(
+        one.about == draft.about and one.kind.word not in loose for one in sheet.drafts
+    )
+
+
 def _unknown_tag(sheet: Sheet, at: Piece, tag: str, kinds: Mapping[str, Kind]) -> SheetFault:
-    near = get_close_matches(tag, kinds, 1, 0.6)
-    hint = f"Did you mean {near[0]}?" if near else "Record the thing first, in a block of its own."
+    by_fold = {each.casefold(): each for each in kinds}
+    near = get_close_matches(tag.casefold(), by_fold, 1, 0.6)
+    hint = "Record the thing first, in a block of its own."
+    if near:
+        hint = f"Did you mean {by_fold[near[0]]}?"
     return sheet.text.fault(at, f"nothing here has the tag {tag}", hint)
 
 
@@ -135,9 +147,10 @@ def _reference_faults(
             place = said.text.find(tag)
             at = Piece(tag, said.line, said.column + place) if place >= 0 else said
             kind = kinds.get(tag.partition("/")[0])
-            if kind is None:
+            own = draft.kind.word == "photographed" and tag == draft.about
+            if kind is None and not own:  # what a picture stands under is told of that
                 yield _unknown_tag(sheet, at, tag, kinds)
-            elif field.holds.kinds and kind.word not in field.holds.kinds:
+            elif kind and field.holds.kinds and kind.word not in field.holds.kinds:
                 wanted = " or ".join(field.holds.kinds)
                 yield sheet.text.fault(
                     at,

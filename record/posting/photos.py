@@ -6,6 +6,7 @@ import hashlib
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from difflib import get_close_matches
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -65,8 +66,9 @@ def _read(sheet: Sheet, draft: Draft, folder: Path | None, file: str) -> Picture
         return sheet.text.fault(
             at,
             f"there is no file {file} beside the sheet",
-            "Put the picture where the sheet names it, or set the name right; if there is none, "
-            "take the line out, and post it on a later sheet when it turns up.",
+            f"{_like(folder, file)}Put the picture where the sheet names it, or set the name "
+            "right; if there is none, take the line out, and post it on a later sheet when it "
+            "turns up.",
         )
     if not path.is_relative_to(folder.resolve()):
         return sheet.text.fault(
@@ -98,6 +100,19 @@ def _found(folder: Path, file: str) -> Path | None:
         return path if path.is_file() else None
     except (OSError, ValueError, RuntimeError):  # too long, a NUL, links in a circle
         return None
+
+
+def _like(folder: Path | None, file: str) -> str:
+    """Return a picture's name beside the sheet that is like the one it names, as a question."""
+    if folder is None:
+        return ""
+    try:
+        named = (folder / file).parent
+        there = {each.name.casefold(): each.name for each in named.iterdir() if each.is_file()}
+    except (OSError, ValueError, RuntimeError):
+        return ""
+    near = get_close_matches(Path(file).name.casefold(), there, 1, 0.85)
+    return f"Did you mean {(Path(file).parent / there[near[0]]).as_posix()}? " if near else ""
 
 
 def _opened(data: bytes) -> Picture | tuple[str, str]:

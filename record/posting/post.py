@@ -146,7 +146,8 @@ def _time_faults(sheet: Sheet, now: datetime, entries: Sequence[Entry]) -> Itera
         yield sheet.text.fault(
             sheet.heading,
             f"this record is of {entries[0].link.site}, and the sheet of {sheet.site}",
-            "Post it to the record of its own site.",
+            f'Write "- site: {entries[0].link.site}" if it is of this one; else post it to the '
+            "record of its own site.",
         )
 
 
