@@ -49,7 +49,7 @@ def _since(view: View, run: Thing, station: PlacedStation, on: str) -> Iterator[
 def depth_of_thing(thing: Thing) -> Depth | None:
     """Return the level of a thing on the datum; None where none is recorded."""
     level = thing.value("level")
-    name = next((each for each in ("level", "bottom") if thing.quantity(each)), "")
+    name = next((each for each in ("level", "bottom", "top") if thing.quantity(each)), "")
     quantity = thing.quantity(name) if name else None
     if quantity is None:
         return None

@@ -180,6 +180,12 @@ def test_a_thing_of_no_stated_size_is_measured_to_the_edge_that_was_written():
     }  # fmt: skip
 
 
+def test_a_dip_pipe_is_as_high_as_its_top():
+    pipe_ = block("dip pipe DP-1", x="13.00 m", y="8.80 m", top="50.15 m")
+    said = told(ask("DP-1", pipe_))
+    assert "Its top is at 50.150 m" in said and "depth is NOT RECORDED" not in said
+
+
 def test_a_hull_is_found_by_a_named_corner_and_is_as_deep_as_its_roof():
     """Inside 2.50 high on a floor at 50.00, plate 10 mm: roof 52.510; ground 54.00: 1.490."""
     there = hull(x="24.00 m ± 10 mm", y="6.00 m ± 10 mm", ground_level="54.00 m")
