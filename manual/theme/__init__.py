@@ -84,8 +84,10 @@ def page(body: str, *, title: str, lang: str, style: str = "", policy: str = "")
     from jinja2 import Environment
     from markupsafe import Markup
 
+    from manual.theme.held import held
+
     skeleton = (files(__name__) / "page.html.jinja").read_text(encoding="utf-8")
     template = Environment(autoescape=True, keep_trailing_newline=True).from_string(skeleton)
     return template.render(
-        body=Markup(body), title=title, lang=lang, style=Markup(style), policy=policy
+        body=Markup(held(body)), title=title, lang=lang, style=Markup(style), policy=policy
     )

@@ -118,3 +118,8 @@ def test_the_title_is_escaped_and_the_body_is_not() -> None:
     assert "<body>\n<main>\n<p>a</p>\n</main>\n</body>" in html
     assert '<html lang="fr">' in html
     assert "<style>" not in html
+
+
+def test_no_line_of_a_page_ends_within_a_measure():
+    said = theme.page("<p>0.150 m (5 7/8 in)</p><svg><text>5 m</text></svg>", title="x", lang="en")
+    assert "<p>0.150\xa0m (5\xa07/8\xa0in)</p><svg><text>5 m</text></svg>" in said
