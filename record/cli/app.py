@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 import os
+import shutil
 import sys
 from collections.abc import Callable
 from io import TextIOWrapper
@@ -110,20 +111,43 @@ def run(program: Callable[[], object]) -> None:
         _stop(text, status)
 
 
+MANY = 400  # lines that a terminal waits for at most
+
+
 class _Out:
     """Standard output whose reader may leave early (`| head`); that is no fault."""
 
     def __init__(self, to: TextIOWrapper) -> None:
         self._to = to
+        self._held: list[str] | None = [] if to.isatty() else None  # whole lines, to be set anew
+        self._rest = ""  # of a line that has no end yet
 
     def __getattr__(self, name: str) -> Any:
         return getattr(self._to, name)
 
     def write(self, text: str) -> int:
-        return self._until_left(lambda: self._to.write(text))
+        if self._held is None:
+            return self._until_left(lambda: self._to.write(text))
+        *whole, self._rest = (self._rest + text).split("\n")
+        self._held += whole
+        if len(self._held) > MANY:
+            self.flush()
+        return len(text)
 
     def flush(self) -> None:
+        if self._held is not None:
+            self._until_left(lambda: self._to.write(self._set_anew()))
         self._until_left(self._to.flush)
+
+    def _set_anew(self) -> str:
+        """Return what is held, for the columns there are; a prompt and JSON stay as they are."""
+        from record.cli.narrow import narrow
+
+        held, rest = self._held or [], self._rest
+        self._held, self._rest = [], ""
+        if held and held[0][:1] not in ("{", "["):
+            held = [*narrow(held, shutil.get_terminal_size().columns)]
+        return "".join(f"{line}\n" for line in held) + rest
 
     def _until_left(self, write: Callable[[], T]) -> T:
         try:
@@ -135,6 +159,7 @@ class _Out:
 
 
 def _stop(text: str, status: int) -> None:
+    sys.stdout.flush()
     print(text, file=sys.stderr)
     sys.exit(status)
 
