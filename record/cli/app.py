@@ -159,7 +159,11 @@ class _Out:
 
 
 def _stop(text: str, status: int) -> None:
+    from record.cli.narrow import narrow
+
     sys.stdout.flush()
+    if sys.stderr.isatty():
+        text = "\n".join(narrow(text.split("\n"), shutil.get_terminal_size().columns))
     print(text, file=sys.stderr)
     sys.exit(status)
 
