@@ -103,6 +103,12 @@ def _span(thing: Thing, edge: float | None, size: str, end: float) -> tuple[floa
     return edge - half, edge + MACHINE_M if thing.kind.word == "equipment" else end + ROUND_M
 
 
+def dip_pipe_shapes(pipe: Thing) -> Iterator[Shape]:
+    """Yield a pipe that stands in the ground, from nobody knows how deep up to the surface."""
+    if pipe.si("x") is not None and pipe.si("y") is not None:
+        yield _post(pipe)
+
+
 def _post(thing: Thing) -> Shape:
     """Something on the site grid, with or without a level: round, so that no side matters."""
     radius = _half_m(thing)

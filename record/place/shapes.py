@@ -14,7 +14,7 @@ from record.place.by_length import by_length
 from record.place.circles import in_circles
 from record.place.face_shapes import opening_shapes, seam_shapes
 from record.place.frames import HullFrame, hull_frame
-from record.place.placed_shapes import placed_shapes
+from record.place.placed_shapes import dip_pipe_shapes, placed_shapes
 from record.place.run_shapes import legs_words, on_plan, run_shapes
 from record.place.runs import stations
 from record.place.solids import ANY_M, Block, Capsule, Shape, called, called_run
@@ -27,6 +27,7 @@ IN_A_FACE = ("penetration", "door", "concealed entry")
 WITH_A_PLACE = (
     "run",
     *HIDDEN_KINDS,
+    "dip pipe",
     *ALONG_A_RUN,
     *IN_A_FACE,
     "seam",
@@ -49,6 +50,8 @@ def shapes(built: AsBuilt, hulls: Mapping[str, HullFrame]) -> Iterator[Shape]:
     for kind in HIDDEN_KINDS:
         for thing in built.of_kind(kind):
             yield from placed_shapes(thing, built, hulls)
+    for pipe in built.of_kind("dip pipe"):
+        yield from dip_pipe_shapes(pipe)
     for kind in ALONG_A_RUN:
         for thing in built.of_kind(kind):
             yield from along_shapes(thing, built, hulls)

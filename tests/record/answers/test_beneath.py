@@ -77,6 +77,21 @@ def test_a_spot_at_the_very_edge_of_the_pipe_is_not_told_to_be_beside_it():
     assert "not under the spot itself: 0.010 m" in told(ask((20.20, 5.910)))
 
 
+DIP = block("dip pipe DP-1", x="13.00 m", y="8.80 m", top="50.15 m")
+
+
+def test_a_dip_pipe_is_told_where_it_stands_and_expected_from_the_surface_down():
+    """How far down it goes nobody writes: whoever digs beside it meets it from the first cut on."""
+    (column,) = ask((13.05, 8.80), DIP).columns
+    (hit,) = column.depth_not_recorded
+    assert (hit.tag, hit.off_m) == ("DP-1", 0)
+    assert "DP-1, dip pipe" in told(ask((13.05, 8.80), DIP))
+    (far,) = ask((16.00, 8.80), DIP).columns
+    assert far.depth_not_recorded == () == far.near
+    nowhere = DIP.replace("13.00 m", "not recorded")
+    assert [one.tag for one in ask((16.00, 8.80), nowhere).anywhere] == ["DP-1"]
+
+
 def test_a_spot_beside_the_pipe_is_told_how_far_to_its_side():
     """0.50 south of the axis: 0.42 from the outside of the pipe, in hand-digging, not below."""
     (column,) = ask((20.20, 5.50), within=0.0).columns
