@@ -1,11 +1,4 @@
-"""What many records say of lots, kept beside them: derived, deletable, this person's own.
-
-Each site has two files. In ``.names`` is one small row: the names it bears, and how many pieces
-of each make it has; it is read whole, at every asking. In ``.pieces`` are the pieces by family,
-read only where a row does not answer. The row is sealed and names its place, the state of the
-record it was read from and the hash of every part of the pieces: what was changed, or put in
-from elsewhere, is not taken. Of an encrypted record both lie in it, encrypted by its vault.
-"""
+"""A site as it was kept, read as far as it is asked about; what is not of today is not taken."""
 
 from __future__ import annotations
 
@@ -18,137 +11,31 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
-from record.index.own import seal, unsealed, write
-from record.recall.values import Came, Copy, Done, LotOf, Notice, Piece, Site, Told
+from record.index.own import unsealed
+from record.recall.kept_form import (
+    NO_TEXT,
+    REST,
+    Family,
+    Rest,
+    Row,
+    bound_to,
+    file_of,
+    key_of,
+)
+from record.recall.values import Came, Copy, Done, LotOf, Notice, Piece, Told
 
 if TYPE_CHECKING:
     from record.secret import Vault
-
-NAME = "recall.kept"
-FORM = 4  # raised whenever the meaning of what is kept changes
-Family = tuple[str, str]
-Where = tuple[int, int, bytes]  # first byte, how many, their SHA-256
 
 
 class Spoiled(Exception):
     """Pieces are not those that their row tells of."""
 
 
-class Row(msgspec.Struct, array_like=True):
-    """
-    One site in short.
-
-    ``names`` stand between line feeds, which no name holds; those of each part, in the order of
-    ``parts``, between bytes that no text holds.
-    """
-
-    made_by: str
-    place: str
-    mark: str
-    site: str
-    name: str
-    unread: tuple[str, ...]
-    missing: int
-    notices: tuple[Notice, ...]
-    names: bytes
-    alike: dict[bytes, int]  # a piece that stands for others, packed → how many
-    parts: dict[str, Where]
-
-
-class Rest(msgspec.Struct, array_like=True):
-    """What is asked of few sites."""
-
-    came: tuple[Came, ...]
-    lots: tuple[LotOf, ...]
-    told: tuple[Told, ...]
-    done: tuple[Done, ...]
-    copies: tuple[Copy, ...]
-
-
-_pack = msgspec.msgpack.encode
 _row = msgspec.msgpack.Decoder(Row).decode
 _pieces = msgspec.msgpack.Decoder(tuple[Piece, ...]).decode
 _rest = msgspec.msgpack.Decoder(Rest).decode
 _stand_in = lru_cache(maxsize=100_000)(msgspec.msgpack.Decoder(Piece).decode)
-REST = ""  # no family is called so
-NO_TEXT = b"\xff"  # stands in no UTF-8
-
-
-def alike(piece: Piece) -> Piece:
-    """
-    Return what stands for a piece where a question names none of its names.
-
-    Two pieces with the same stand-in are then in the same list: only their make, whether a lot is
-    stated, and whether it was something done with nothing used, is asked of them.
-    """
-    settled = bool(piece.names) and not piece.lot_absent
-    none = piece.doing and piece.lot_absent.startswith("n/a")
-    return Piece(
-        tag="",
-        kind=piece.kind,
-        type=piece.type,
-        slot=piece.slot,
-        words="",
-        where="",
-        lot="",
-        names=("\n",) if settled else (),  # a lot, but none that can be asked for
-        lot_absent="" if settled else "n/a" if none else "not recorded",
-        part="",
-        parts=() if piece.part_absent else tuple(sorted(piece.parts)),
-        part_absent=piece.part_absent and "not recorded",
-        entries=(),
-        doing=none,
-    )
-
-
-def keep(
-    at: Path, place: str, mark: str, made_by: str, site: Site, vault: Vault | None = None
-) -> None:
-    """Keep what was read of the record at ``place``, whose state was ``mark``; or nothing."""
-    by_family: dict[str, list[Piece]] = {}
-    count: dict[bytes, int] = {}
-    for piece in site.pieces:
-        by_family.setdefault(_key(piece.family), []).append(piece)
-        like = _pack(alike(piece))
-        count[like] = count.get(like, 0) + 1
-    rest = Rest(site.came, site.lots, site.told, site.done, site.copies)
-    packed = {REST: _pack(rest), **{key: _pack(found) for key, found in by_family.items()}}
-    if vault is not None:
-        packed = {key: vault.hidden_cache(_bound(key), data) for key, data in packed.items()}
-    row = Row(
-        made_by=made_by,
-        place=place,
-        mark=mark,
-        site=site.site,
-        name=site.name,
-        unread=site.unread,
-        missing=site.missing,
-        notices=site.notices,
-        names=_names(site, packed),
-        alike=count,
-        parts=dict(_parts(packed)),
-    )
-    if write(_file(at, place, "pieces"), *packed.values()):
-        seal(_file(at, place, "names"), _pack(row), vault)
-
-
-def _names(site: Site, parts: Iterable[str]) -> bytes:
-    """Return every name that a lot or a maker's part can be asked for by, part by part."""
-    found: dict[str, set[str]] = {key: set() for key in parts}
-    for piece in site.pieces:
-        names = found[_key(piece.family)]
-        names.update(piece.names, piece.parts, *(was.names for was in piece.before))
-    found[REST].update(*(one.names for one in site.came))
-    found[REST].update(*((*lot.names, *lot.parts) for lot in site.lots))
-    said = ("\n".join(("", *sorted(names), "")) for names in found.values())
-    return NO_TEXT.join(each.encode(errors="surrogatepass") for each in said)
-
-
-def _parts(packed: dict[str, bytes]) -> Iterator[tuple[str, Where]]:
-    first = 0
-    for key, data in packed.items():
-        yield key, (first, len(data), hashlib.sha256(data).digest())
-        first += len(data)
 
 
 @lru_cache(maxsize=1000)  # the same few are looked for on every site
@@ -156,30 +43,16 @@ def _between(name: str) -> bytes:
     return f"\n{name}\n".encode(errors="surrogatepass")
 
 
-def _key(family: Family) -> str:
-    return "\n".join(family)
-
-
-def _bound(key: str) -> str:
-    """Return what a part is bound to when it is encrypted."""
-    return f"{NAME} {key}"
-
-
-def _file(at: Path, place: str, what: str) -> Path:
-    called = hashlib.sha256(place.encode(errors="surrogatepass")).hexdigest()[:32]
-    return at / f"{called}.{what}"
-
-
 def forget(at: Path, place: str) -> None:
     """Take away what is kept of the record at ``place``."""
     for what in ("names", "pieces"):
         with suppress(OSError):
-            _file(at, place, what).unlink()
+            file_of(at, place, what).unlink()
 
 
 def kept(at: Path, place: str, mark: str, made_by: str, vault: Vault | None = None) -> Kept | None:
     """Return what is kept of the record at ``place`` while its state is ``mark``, or None."""
-    body = unsealed(_file(at, place, "names"), vault) if mark else None
+    body = unsealed(file_of(at, place, "names"), vault) if mark else None
     if body is None:
         return None
     try:
@@ -188,7 +61,7 @@ def kept(at: Path, place: str, mark: str, made_by: str, vault: Vault | None = No
         return None
     if (row.made_by, row.place, row.mark) != (made_by, place, mark):
         return None
-    return Kept(row, _file(at, place, "pieces"), vault)
+    return Kept(row, file_of(at, place, "pieces"), vault)
 
 
 class Kept:
@@ -231,8 +104,8 @@ class Kept:
     def of(self, families: Iterable[Family]) -> Iterator[Piece]:
         """Yield the pieces of some families."""
         for family in families:
-            if _key(family) in self._row.parts:
-                yield from self._family(_key(family))
+            if key_of(family) in self._row.parts:
+                yield from self._family(key_of(family))
 
     def count(
         self, names: Iterable[str], families: Iterable[Family], all_are: Callable[[Piece], bool]
@@ -267,7 +140,7 @@ class Kept:
             data = file.read(length)
         if hashlib.sha256(data).digest() != digest:
             raise Spoiled(self._row.place)
-        shown = data if self._vault is None else self._vault.shown_cache(_bound(key), data)
+        shown = data if self._vault is None else self._vault.shown_cache(bound_to(key), data)
         if shown is None:
             raise Spoiled(self._row.place)
         return shown

@@ -19,7 +19,9 @@ from record.log.faults import LogFault, NotARecord, RecordTooNew
 from record.log.folder import SEALED_DATABASE, Folder
 from record.log.places import Office, Place, cache_of
 from record.recall.ask import Recall
-from record.recall.kept import FORM, NAME, Spoiled, forget, keep, kept
+from record.recall.keeping import keep
+from record.recall.kept import Spoiled, forget, kept
+from record.recall.kept_form import FORM, NAME
 from record.recall.meaning import Asks
 from record.recall.values import Site
 

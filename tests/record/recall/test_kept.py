@@ -12,8 +12,7 @@ from typing import Any
 import pytest
 
 from record.log import Log, Office, Place
-from record.recall import NotNarrowed, Recall, recall
-from record.recall import kept as keeping
+from record.recall import NotNarrowed, Recall, keeping, recall
 from record.recall import many as reading
 from record.recall.kept import Spoiled
 from record.recall.many import asked_of, kept_sites, records_in, sites_at

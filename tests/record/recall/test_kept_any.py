@@ -12,7 +12,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from record.recall import NotNarrowed, Site, recall
-from record.recall.kept import keep, kept
+from record.recall.keeping import keep
+from record.recall.kept import kept
 from record.recall.values import Came, Copy, Done, LotOf, Notice, Piece, Told, Was
 
 LOTS = ("v-1", "v-2", "v-3\0ÿ")
