@@ -139,9 +139,30 @@ def words(path: Path, posted: Posted) -> list[str]:
         first, last = posted.recorded[0].number, posted.recorded[-1].number
         known = f"; {len(posted.already)} were there already" if posted.already else ""
         lines = [f"{path}: {len(posted.recorded)} entries, {first} to {last}{known}"]
-    lines += [
-        f"  {entry.number} is in the record but no longer in the sheet; it stays. "
-        'To take it back, write "## withdrawn", "- mends: …" and "- because: …".'
-        for entry in posted.vanished
+    return lines + (_not_in_it(posted) if posted.vanished else [])
+
+
+def _not_in_it(posted: Posted) -> list[str]:
+    """Tell what was recorded under this heading and is not in the sheet, in a few lines."""
+    found = _runs(sorted(entry.link.seq for entry in posted.vanished))
+    writer = posted.vanished[0].link.writer
+    numbers = ", ".join(
+        f"{writer}-{first}" + (f" to {writer}-{last}" if last > first else "")
+        for first, last in found
+    )
+    day = " ".join(posted.title.split()[:2])
+    return [
+        f"  Recorded under the same heading, and no longer in the sheet: {numbers}. It stays.",
+        f'  Is it another sheet of that day? Then all is well; head the next "# {day} evening".',
+        '  To take an entry back, write "## withdrawn", "- mends: …" and "- because: …".',
     ]
-    return lines
+
+
+def _runs(numbers: list[int]) -> list[tuple[int, int]]:
+    found: list[tuple[int, int]] = []
+    for number in numbers:
+        if found and number - found[-1][1] == 1:
+            found[-1] = (found[-1][0], number)
+        else:
+            found.append((number, number))
+    return found

@@ -97,5 +97,6 @@ def _changed(sheet: Sheet, draft: Draft, entry: Entry) -> SheetFault:
         draft.spot(spot),
         f"{entry.number} was recorded from this sheet with another {what}",
         f'What was recorded stays. To mend it, write a block "- mends: {entry.number}" and '
-        '"- because: …" with what changed, and leave this as it was.',
+        '"- because: …" with what changed, and leave this as it was. If this is another sheet of '
+        f'that day, give it a part: "# {sheet.day} {sheet.writer} evening".',
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -97,6 +98,24 @@ def test_a_remark_is_said_in_plain_words_of_the_site_or_of_a_thing(record: Path)
     told(record, "say", "run", "AIR-IN", "size=6 in", "--writer", "ck")
     said = told(record, "say", "remark", "AIR-IN", "in", "clay", "--writer", "ck")
     assert "remark AIR-IN, 2031-06-01\n  text: in clay" in said
+
+
+def test_a_second_sheet_of_a_day_is_told_so_in_three_lines_and_what_to_head_it(record: Path):
+    """A line for each entry of the morning, each with how to take it back, took true ones back."""
+    told(record, "init")
+    rows = "".join(f"\n\n## remark\n\nNo. {n}." for n in range(9))
+    (record.parent / "site.md").write_text(SITE, encoding="utf-8")
+    (record.parent / "am.md").write_text(sheet(rows), encoding="utf-8")
+    (record.parent / "pm.md").write_text(sheet("## remark\n\nWind."), encoding="utf-8")
+    told(record, "post", "site.md", "am.md")
+    lines = told(record, "post", "pm.md").splitlines()
+    assert len(lines) == 4
+    assert lines[1].endswith("no longer in the sheet: ld-3 to ld-11. It stays.")
+    title = re.search(r'head the next "(# [^"]*)"', lines[2])
+    assert title is not None
+    again = re.sub(r"^# .*", title[1], sheet("## remark\n\nRain."), count=1)
+    (record.parent / "eve.md").write_text(again, encoding="utf-8")
+    assert len(told(record, "post", "eve.md").splitlines()) == 1
 
 
 def test_the_day_and_the_hour_of_what_is_said_are_read_back(record: Path):
