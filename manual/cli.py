@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -16,9 +15,7 @@ from record.cli.app import EMPTY
 from record.cli.asking import Json, Reader, clock, now, read_entries, salt, tell, view
 
 if TYPE_CHECKING:
-    from manual.issue import Issued
     from manual.languages import Language
-    from record.log import Log
 
 InLanguage = Annotated[
     str,
@@ -78,6 +75,7 @@ def issue(
     from zoneinfo import ZoneInfo
 
     from manual.chapter import ChapterFault
+    from manual.handing import copied_to, kept_at, tell_issued
     from manual.issue import NothingNew, NotIssued
     from manual.issue import issue as issue_edition
     from manual.languages import speaking
@@ -106,8 +104,8 @@ def issue(
         except (ChapterFault, PressFault, PictureFault, NotIssued) as fault:
             raise Refused(f"the manual was not issued: {fault}") from fault
         # Every copy is made before a word is printed: whoever reads along may leave early.
-        places, failed = _copied(issued, out) if out else ([], "")
-        _tell_issued(issued, places or _kept(issued, log))
+        places, failed = copied_to(issued, out) if out else ([], "")
+        tell_issued(issued, places or kept_at(issued, log))
         if failed:
             raise Refused(failed)
 
@@ -136,52 +134,6 @@ def _progress(number: int, words: str) -> None:
 
 def _on_terminal() -> bool:
     return sys.stderr.isatty()
-
-
-def _tell_issued(issued: Issued, places: Sequence[Path | str]) -> None:
-    book = issued.built.book
-    before = f", supersedes {book.before.number}" if book.before else ""
-    print(
-        f"Edition {issued.number} ({book.view.reader}), recorded to {book.recorded_to}{before}: "
-        f"{issued.entry.number}"
-    )
-    for name, place in zip(issued.built.hashes(), places, strict=True):
-        print(f"  {name:10}{place}")
-    print(f"  checkpoint {book.point.hash}")
-
-
-def _kept(issued: Issued, log: Log) -> list[str]:
-    """Return where the record keeps the files, by their hashes."""
-    from manual.build import suffix
-
-    place = log.place
-    if log.vault is not None:
-        again = "kept encrypted; to read it: manual issue --again --out FOLDER"
-        return [again for _ in issued.built.hashes()]
-    names = [f"{sha256}{suffix(name)}" for name, sha256 in issued.built.hashes().items()]
-    if isinstance(place, Path):
-        return [str(place / "editions" / name) for name in names]
-    return [f"{place}, editions/{name}" for name in names]
-
-
-def _copied(issued: Issued, out: Path) -> tuple[list[Path], str]:
-    """Put the files into a folder by their names; return where, or none and what failed."""
-    from manual.build import ENDINGS
-    from record.log.whole import put_whole
-
-    book, built = issued.built.book, issued.built
-    name = f"{book.point.site}-edition-{issued.number}-{book.view.reader}"
-    places = [out / f"{name}{ending}" for ending in ENDINGS.values()]
-    try:
-        out.mkdir(parents=True, exist_ok=True)
-        for place, data in zip(places, built.files().values(), strict=True):
-            put_whole(place, [data])
-    except OSError as fault:
-        return [], (
-            f"{out}: {fault.strerror or fault}; edition {issued.number} was issued and is kept in "
-            "the record, but not every copy of it could be put there"
-        )
-    return places, ""
 
 
 @manual.command("list")
