@@ -73,9 +73,24 @@ def _outside_hull(
             yield sheet.text.fault(
                 draft.spot(spot),
                 f"{panel.tag} reaches {_said(beyond)} past hull {hull.tag} ({keys[0]})",
-                f"The {frame.face} face is {_said(width)} wide and {_said(height)} high, inside; "
-                "check the edge and the size.",
+                _as_level(panel, hull, keys[0])
+                or f"The {frame.face} face is {_said(width)} wide and {_said(height)} high, "
+                "inside; check the edge and the size.",
             )
+
+
+def _as_level(panel: Thing, hull: HullFrame, key: str) -> str:
+    """Return the level to write, where a bottom was written as a height above the floor."""
+    bottom, high = panel.si("bottom"), panel.si("height")
+    if key != "bottom" or bottom is None or high is None:
+        return ""
+    if not -SLACK_M <= float(bottom) <= hull.height_m - float(high) + SLACK_M:
+        return ""
+    floor = hull.origin[2]
+    return (
+        f'"bottom" is a level, as the floor level of {hull.tag} is: {floor:.3f} m. If it is '
+        f'{_said(float(bottom))} above that floor, write "- bottom: {floor + float(bottom):.3f} m".'
+    )
 
 
 def _said(metres: float) -> str:
