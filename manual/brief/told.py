@@ -184,7 +184,7 @@ def _of_thing(view: View, thing: Thing) -> Brief:
     owner = view.built.thing(whole) or thing
     shown = show(view, thing.tag)
     met = [s for s in view.shapes if s.thing.tag.partition("/")[0] == whole]
-    shut = isolations(view.built, owner, met)
+    shut = isolations(view, owner, met)
     answers = tuple(_before(view, owner))
     hazards = {(h.signal, h.words): h for h in of_thing(view.built, owner)}
     hazards |= {(h.signal, h.words): h for each in answers for h in each.hazards}

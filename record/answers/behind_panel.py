@@ -82,7 +82,7 @@ def behind(
         unread=taint(view, filter(None, (panel.tag, panel.text("hull"), *tags))),
         disagreements=tuple(disagreements(panel, of_hull, shapes)),
         hazards=hazards(view.built, panel, shapes, layers, zones),
-        isolations=isolations(view.built, panel, shapes),
+        isolations=isolations(view, panel, shapes),
         call=call(view.built),
         removal=_removal(view.built, panel),
         layers=layers,

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from record.accounts.left import BY_ITSELF
+from record.accounts.left import BY_ITSELF, position
 from record.answers.behind_values import Isolation
 from record.answers.hazards import is_electric
 from record.answers.saying import value
-from record.fold import AsBuilt, Thing, natural
+from record.fold import Thing, natural
 from record.place import Shape
+from record.readers import View
 from record.words import tell, term
 
 #: Machines that may keep a wire live by themselves; the others only use what a breaker gives them.
@@ -26,30 +27,31 @@ SAID = {
 }
 
 
-def isolations(built: AsBuilt, panel: Thing, shapes: Iterable[Shape]) -> tuple[Isolation, ...]:
+def isolations(view: View, panel: Thing, shapes: Iterable[Shape]) -> tuple[Isolation, ...]:
     """Return the valves of each run met, by hand first, and what may feed any wire met, by tag."""
     things = {shape.thing.tag: shape.thing for shape in shapes}
     runs = {tag for tag, thing in things.items() if thing.kind.word == "run"}
     runs |= {tag for thing in things.values() for tag in _run_of(thing)}
     found: list[Isolation] = []
     for run in sorted(runs, key=natural):
-        found.extend(_valves(built, run))
+        found.extend(_valves(view, run))
     wired = [thing for thing in things.values() if is_electric(thing)]
     if wired:
-        found.extend(_power(built, panel, wired))
+        found.extend(_power(view, panel, wired))
     return tuple(found)
 
 
-def _valves(built: AsBuilt, run: str) -> Iterator[Isolation]:
+def _valves(view: View, run: str) -> Iterator[Isolation]:
+    built = view.built
     valves = [v for v in built.of_kind("valve") if run in _run_of(v)]
     by_hand = [valve for valve in valves if valve.text("type") not in BY_ITSELF]
-    yield from (_isolation(built, run, valve) for valve in by_hand)
+    yield from (_isolation(view, run, valve) for valve in by_hand)
     if not by_hand and not _dry(built.thing(run)):
         yield _nothing(run, tell("answers.no_valve_on_recorded"))
     # It opens again by itself: it is told, as it lies there, and isolates nothing for good.
     for valve in valves:
         if valve not in by_hand:
-            one = _isolation(built, run, valve)
+            one = _isolation(view, run, valve)
             yield replace(one, kind=f"{one.kind}, {tell('answers.works_by_itself')}")
 
 
@@ -65,7 +67,8 @@ def _run_of(thing: Thing) -> tuple[str, ...]:
     return tuple(h.value for h in held if isinstance(h.value, str))
 
 
-def _power(built: AsBuilt, panel: Thing, wired: list[Thing]) -> Iterator[Isolation]:
+def _power(view: View, panel: Thing, wired: list[Thing]) -> Iterator[Isolation]:
+    built = view.built
     hull, of = panel.text("hull"), ", ".join(thing.tag for thing in wired)
     met = {thing.tag for thing in wired}
     feeding = met | {panel.tag}
@@ -84,7 +87,7 @@ def _power(built: AsBuilt, panel: Thing, wired: list[Thing]) -> Iterator[Isolati
         )
     ]
     for machine in found:
-        one = _isolation(built, of, machine)
+        one = _isolation(view, of, machine)
         source = machine.tag not in met
         yield replace(one, kind=f"{one.kind}, {tell('answers.may_feed')}") if source else one
     yield _nothing(of, tell("answers.switch_off_where_fed"))
@@ -106,7 +109,7 @@ def where(thing: Thing) -> str:
     return ", ".join(said) or tell("answers.place_not_recorded")
 
 
-def _isolation(built: AsBuilt, of: str, thing: Thing) -> Isolation:
+def _isolation(view: View, of: str, thing: Thing) -> Isolation:
     def words(name: str) -> str:
         return thing.words(name) if thing.kind.field(name) else term("n/a")
 
@@ -116,7 +119,7 @@ def _isolation(built: AsBuilt, of: str, thing: Thing) -> Isolation:
         kind=", ".join(filter(None, (thing.kind.word, thing.text("type")))),
         where=where(thing),
         normal_position=words("normal_position"),
-        left_as=_left_as(built, thing.tag),
+        left_as=_left_as(view, thing),
         turns_to_close=words("turns_to_close"),
         closes=words("closes"),
         isolates=words("isolates"),  # of a machine n/a: what it serves is not made safe by it
@@ -146,10 +149,13 @@ def _breaker(cable: Thing) -> Isolation:
     )
 
 
-def _left_as(built: AsBuilt, tag: str) -> str:
-    """Return how it was last left, by the newest entry of those about it alone."""
-    last = [left for left in built.happened("left as") if left.about == tag][-1:]
-    return "".join(f"{left.words('state')}, {left.moment}" for left in last) or term("not recorded")
+def _left_as(view: View, thing: Thing) -> str:
+    """Return how it was last left, in whatever was written of it, and whether that still holds."""
+    last = position(view, thing)
+    if last.left is None or last.left_words is None:
+        return term("not recorded")
+    said = f"{last.left_words}, {last.left.moment}"
+    return tell("answers.left_not_known", said=said) if last.state == "not known" else said
 
 
 def _nothing(of: str, why: str) -> Isolation:

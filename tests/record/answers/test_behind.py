@@ -226,6 +226,17 @@ def test_valves_of_a_pipe_met_are_told_with_turns_direction_and_how_they_were_le
     assert "from near 5.000 m" in valve.where
 
 
+def test_how_a_valve_was_left_is_what_was_written_last_in_whatever_form_and_lapses_with_work():
+    """A service sheet says it too; work that does not say it leaves the position unknown."""
+    blocks = (panel(), run(stations=ENDS), block("valve V-1", **VALVE))
+    served = sheet(block("serviced V-1", task="greased", left_as="shut"), date="2032-05-01")
+    (valve,) = behind(shelter(*blocks, later=[served]), "P-1").isolations
+    assert valve.left_as == "shut, 2032-05-01"
+    opened = sheet(block("serviced V-1", task="turned"), date="2033-05-01")
+    (valve,) = behind(shelter(*blocks, later=[served, opened]), "P-1").isolations
+    assert valve.left_as.startswith("NOT KNOWN, last told shut, 2032-05-01")
+
+
 def test_a_pipe_without_a_valve_on_record_says_so():
     (isolation,) = behind(shelter(panel(), run(stations=ENDS)), "P-1").isolations
     assert (isolation.of, isolation.tag) == ("W-1", "")
