@@ -198,7 +198,7 @@ def position(view: View, thing: Thing) -> Position:
     rivals = [one for one in lefts[:-1] if left and _contradicts(one, left)]
     unseen = [
         one.on
-        for one in view.doings()
+        for one in (view.doings() if left and view.partial else ())  # else nothing is unseen
         if one.happening is None and thing.tag in one.touched and left and one.on >= left.on
     ]
     return Position(
