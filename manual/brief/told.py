@@ -9,12 +9,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from manual.drawings.both import in_feet
 from manual.drawings.ink import Drawing
 from manual.languages import say, term
 from record.accounts.left import WITH_A_POSITION
 from record.answers import behind
 from record.answers.behind_panel import further
-from record.answers.behind_values import NEAR, Behind, Hazard, Isolation, Item
+from record.answers.behind_values import NEAR, Behind, Hazard, Isolation, Item, Span
 from record.answers.found import find_thing
 from record.answers.hazards import SIGNALS, of_thing
 from record.answers.history import history
@@ -29,6 +30,7 @@ from record.answers.words_behind import (
     recorded_lines,
     removal_lines,
 )
+from record.answers.words_item import basis_words
 from record.blank import Block
 from record.blank.form import gaps
 from record.facts import KINDS
@@ -42,8 +44,8 @@ PANELS = 3  # that a thing is told behind
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One piece that may lie in the space asked about; spans are in metres, the tolerance
-    across and up in millimetres."""
+    """One piece that may lie in the space asked about; each measure is two lines, the second in
+    feet and inches; the tolerance is across and up."""
 
     tag: str
     what: str
@@ -163,20 +165,43 @@ def _elevation(answer: Behind) -> tuple[Drawing | None, str]:
 
 
 def _row(item: Item) -> Row:
-    across, up, deep = (
-        say("brief.to", start=f"{span.from_m:.3f}", to=f"{span.to_m:.3f}")
-        for span in (item.across, item.upward, item.depth)
+    across, up = (
+        _span(span, f"{span.from_m:.3f}", f"{span.to_m:.3f} m")
+        for span in (item.across, item.upward)
+    )
+    deep = _span(
+        item.depth,
+        *(
+            f"{m * 1000:.0f}{u}"
+            for m, u in (
+                (item.depth.from_m, ""),
+                (item.depth.to_m, " mm"),
+            )
+        ),
     )
     if not item.depth_known:
         deep = say("brief.depth_not_recorded")
     elif item.depth.to_m < 0.0005:
         deep = say("brief.in_front_of_it")
-    off = [f"{tol * 1000:.0f}" for tol in (item.tolerance_across_m, item.tolerance_upward_m)]
-    tolerance = "± " + " / ".join(dict.fromkeys(off))
+    off = (item.tolerance_across_m, item.tolerance_upward_m)
+    tolerance = "\n".join(
+        "± " + " / ".join(dict.fromkeys(map(each, off))) + unit
+        for each, unit in ((lambda tol: f"{tol * 1000:.0f}", " mm"), (in_feet, ""))
+    )
     sure = [say("brief.by_tolerance")] if item.lies == NEAR else []
-    sure += [item.basis, item.cover, *([say("brief.tolerance_assumed")] if item.assumed else [])]
+    sure += [
+        basis_words(item),
+        item.cover,
+        *([say("brief.tolerance_assumed")] if item.assumed else []),
+    ]
     sure += [say("brief.not_recorded", missing=", ".join(item.missing))] if item.missing else []
     return Row(item.tag, item.words, across, up, deep, tolerance, "; ".join(sure))
+
+
+def _span(span: Span, start: str, to: str) -> str:
+    """Return a span as it is told in metres, and under it in feet and inches."""
+    feet = say("brief.to", start=in_feet(span.from_m), to=in_feet(span.to_m))
+    return f"{say('brief.to', start=start, to=to)}\n{feet}"
 
 
 def _of_thing(view: View, thing: Thing) -> Brief:

@@ -90,8 +90,12 @@ def _deep(item: Item, span: Span) -> str:
     return tell("answers.to_2", from_m=depth(span.from_m), to_m=depth(span.to_m))
 
 
+def basis_words(item: Item) -> str:
+    """Return how a place was measured, or that nobody wrote it."""
+    return tell("answers.how_was_measured_not") if item.basis == "not known" else term(item.basis)
+
+
 def _sure(item: Item) -> str:
-    basis = tell("answers.how_was_measured_not") if item.basis == "not known" else term(item.basis)
     sure = [
         tell(
             f"answers.sure.{'assumed' if item.assumed else 'known'}",
@@ -99,7 +103,7 @@ def _sure(item: Item) -> str:
             tolerance_upward_m=depth(item.tolerance_upward_m),
             tolerance_depth_m=depth(item.tolerance_depth_m),
         ),
-        basis,
+        basis_words(item),
         term(item.cover),
     ]
     if item.interpolated and item.basis == ALONG_ITS_RUN:

@@ -69,7 +69,8 @@ def test_a_brief_of_a_panel_tells_what_lies_behind_it_what_to_shut_and_what_was_
     for each in (
         "Behind P-1",
         "FO-1 fit-out",
-        "0.300 to 0.500 0.300 to 0.400",
+        "0.300 to 0.500 m",
+        '11 13/16" to 1\' 7 11/16"',
         "quarter turn",
         "screws, round 1",
         "emergency number: 911",
@@ -212,3 +213,13 @@ def test_what_stands_before_the_board_is_not_given_a_depth_behind_it():
     made = brief(shelter(panel(), fit_out(from_left="0.20 m ± 150 mm")), "P-1")
     (row,) = made.rows
     assert row.deep == "in front of it" and row.sure.startswith("by its tolerance alone")
+
+
+def test_each_measure_stands_in_both_units():
+    """0.300, 0.400 and 0.500 m by 25.4 mm: 11.81, 15.75 and 19.69 in. Board and furring are 102 mm,
+    the box is 50 mm deep before the steel: 52 mm is 2.05 in, 102 mm 4.02 in."""
+    (row,) = brief(shelter(panel(), fit_out()), "P-1").rows
+    assert row.across == '0.300 to 0.500 m\n11 13/16" to 1\' 7 11/16"'
+    assert row.upward == '0.300 to 0.400 m\n11 13/16" to 1\' 3 3/4"'
+    assert row.deep == '52 to 102 mm\n2 1/16" to 4"'
+    assert row.tolerance == '± 5 / 8 mm\n± 3/16" / 5/16"'
