@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from record.facts.faults import ValueFault
+from record.facts.faults import ValueFault, with_article
 from record.facts.values import Value
 
 TAG = re.compile(r"[A-Za-z][A-Za-z0-9.]*(?:-[A-Za-z0-9.]+)*")
@@ -22,7 +22,10 @@ class TagOf:
 
     @property
     def says(self) -> str:
-        return "the tag of a " + " or ".join(self.kinds) if self.kinds else "a tag"
+        if not self.kinds:
+            return "a tag"
+        first, *more = self.kinds
+        return "the tag of " + " or ".join((with_article(first), *more))
 
     def read(self, text: str, unit: str | None = None) -> Value:
         if not TAG.fullmatch(text):

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from difflib import get_close_matches
 
 from record.facts import Kind
-from record.facts.faults import ValueFault
+from record.facts.faults import ValueFault, with_article
 from record.facts.fields import Field, read_absent
 from record.facts.sizes import Measure, PipeLevel
 from record.facts.values import Part, Value
@@ -79,7 +79,7 @@ def unknown_key(reading: Reading, kind: Kind, at: Piece, key: str, otherwise: st
     known = ", ".join(field.key for field in kind.fields) or "none of its own"
     remedy = f'Did you mean "{near[0]}"?' if near else f"Its fields are {known}."
     more = f" {otherwise.format(at.text)}" if otherwise else ""
-    reading.fault(at, f'a {kind.word} has no field "{at.text}"', remedy + more)
+    reading.fault(at, f'{with_article(kind.word)} has no field "{at.text}"', remedy + more)
 
 
 def read_cell(reading: Reading, column: Column, cell: Piece) -> Value | None:

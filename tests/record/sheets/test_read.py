@@ -120,6 +120,15 @@ def test_the_site_needs_no_tag_where_the_sheet_says_which_it_is():
     assert (draft.kind.word, draft.about) == ("site", "fern-bank")
 
 
+def test_a_kind_is_named_with_the_article_it_takes():
+    with pytest.raises(SheetRejected) as caught:
+        read("## equipment F-1\n\n- wibble: x\n\n## opening O-1\n\n- wibble: x")
+    assert [fault.problem.split(" has")[0] for fault in caught.value.faults] == [
+        "an equipment",
+        "an opening",
+    ]
+
+
 def test_a_field_is_offered_for_the_last_of_its_words():
     with pytest.raises(SheetRejected) as caught:
         read("## hull A\n\n- width: 2.40 m")
