@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from record.answers.behind_values import Behind, Removal
+from record.answers.facing import Facing, facing
 from record.answers.gaps import (
     anywhere,
     disagreements,
     looked_at,
-    not_measured,
     services,
     taint,
 )
@@ -24,7 +24,7 @@ from record.answers.refused import CannotAnswer, OffPanel, not_found
 from record.answers.saying import FURTHER, LACKING, WHOLE, length
 from record.answers.zones import zones_on
 from record.fold import AsBuilt, Thing
-from record.place import EDGES, FaceFrame, face_frame
+from record.place import EDGES, FaceFrame
 from record.readers import View
 from record.words import tell, term
 
@@ -46,16 +46,15 @@ def behind(
     if not 0 < reach_m < math.inf:
         raise CannotAnswer(f"a reach of {reach_m:g} m is none; write how deep to look, such as 1 m")
     panel = panel_of(view, panel_tag)
-    missing = not_measured(view.built, panel)
-    hull = view.hulls.get(panel.text("hull") or "")
-    frame = face_frame(panel, hull) if hull and not missing else None
-    placed = _placed(view, frame, at, reach_m)
+    faced = facing(view, panel)
+    frame, seen = faced.frame, faced.view
+    placed = _placed(seen, frame, at, reach_m)
     shapes = [shape for shape, _ in placed]
     tags = [shape.thing.tag for shape in shapes]
     layers = layers_behind(view.built, panel, frame)
     of_hull = view.built.thing(panel.text("hull"))
-    zones = tuple(zones_on(view, panel, frame))
-    no_record, none_placed, silent = services(view)
+    zones = tuple(zones_on(seen, panel, frame))
+    no_record, none_placed, silent = services(seen)
     return Behind(
         tag=panel.tag,
         hull=panel.words("hull"),
@@ -71,14 +70,15 @@ def behind(
         reader=view.reader,
         as_of=view.built.as_of,
         further_entries=further(view),
-        not_measured=missing,
-        looked_at=replace(looked_at(panel), worked_since=worked_since(view, panel, frame)),
-        reserved=bool(zones) or _reserved(view, frame, reach_m),
+        not_measured=faced.missing,
+        off_grid=faced.off_grid,
+        looked_at=replace(looked_at(panel), worked_since=worked_since(seen, panel, frame)),
+        reserved=bool(zones) or _reserved(faced, reach_m),
         zones=zones,
         no_record_of=no_record,
         none_placed_of=none_placed,
         carries_not_recorded=silent,
-        anywhere=anywhere(view, panel, tags),
+        anywhere=anywhere(seen, panel, tags),
         unread=taint(view, filter(None, (panel.tag, panel.text("hull"), *tags))),
         disagreements=tuple(disagreements(panel, of_hull, shapes)),
         hazards=hazards(view.built, panel, shapes, layers, zones),
@@ -87,7 +87,7 @@ def behind(
         removal=_removal(view.built, panel),
         layers=layers,
         items=tuple(item for _, item in placed),
-        past=past_work(view, panel, frame, shapes),
+        past=past_work(seen, panel, frame, shapes),
         photos=photos_of(view, panel, shapes),
     )
 
@@ -145,13 +145,13 @@ def further(view: View) -> str:
     return term(FURTHER if view.partial else WHOLE)
 
 
-def _reserved(view: View, frame: FaceFrame | None, reach_m: float) -> bool:
+def _reserved(faced: Facing, reach_m: float) -> bool:
     """Return whether the panel is not to be opened without asking the owner, for no said reason."""
-    if frame is None:
-        # Nothing can be placed, so nothing can be ruled out.
-        return view.partial
+    if faced.frame is None or faced.off_grid:
+        # Nothing that is withheld can be placed, so nothing can be ruled out.
+        return faced.view.partial
     # Whole panel and whole metres: a finer question would feel out what is withheld.
-    return view.reserved(frame, float(math.ceil(max(reach_m, REACH_M))))
+    return faced.view.reserved(faced.frame, float(math.ceil(max(reach_m, REACH_M))))
 
 
 def _removal(built: AsBuilt, panel: Thing) -> Removal:

@@ -194,6 +194,7 @@ class Behind:
     as_of: str | None
     further_entries: str
     not_measured: tuple[str, ...]  # of the panel and its hull; with any of these nothing is placed
+    off_grid: tuple[str, ...] = ()  # of the hull's place: then only what is measured in it is told
     looked_at: LookedAt
     reserved: bool
     zones: tuple[Reserved, ...]

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from record.answers.behind_panel import further, panel_of
 from record.answers.behind_values import Item, LookedAt, Reserved, Span
+from record.answers.facing import Facing, facing
 from record.answers.fixings_values import (
     KEEP_OUT,
     NONE_RECORDED,
@@ -24,7 +25,6 @@ from record.answers.gaps import (
     anywhere,
     disagreements,
     looked_at,
-    not_measured,
     taint,
 )
 from record.answers.hazards import hazards
@@ -36,7 +36,7 @@ from record.answers.saying import depth as said_depth
 from record.answers.zones import zones_on
 from record.calc.empty_rectangle import Rectangle, largest_empty
 from record.fold import Thing
-from record.place import EDGES, FaceFrame, face_frame, shell_m
+from record.place import EDGES, FaceFrame, shell_m
 from record.readers import View
 
 MARGIN_M = 0.05  # beside anything recorded and from the panel's edges; common practice, no source
@@ -65,18 +65,17 @@ def fixings(
     """
     _refuse(depth_m, margin_m, pitch_m, size_m)
     panel = panel_of(view, panel_tag)
-    missing = not_measured(view.built, panel)
-    hull = view.hulls.get(panel.text("hull") or "")
-    frame = face_frame(panel, hull) if hull and not missing else None
+    faced = facing(view, panel)
+    frame, view = faced.frame, faced.view
     reach = depth_m + SHORT_M
     placed = items_behind(view, frame, reach, frame) if frame else []
     layers = layers_behind(view.built, panel, frame)
     zones = tuple(zones_on(view, panel, frame))
     deepest, words = _deepest(panel, frame)
-    reserved = _reserved(view, frame, reach)
+    reserved = _reserved(faced, reach)
     looked = replace(looked_at(panel), worked_since=worked_since(view, panel, frame))
     unknown = (
-        *_unknown(view, panel, missing, looked, placed),
+        *_unknown(faced, panel, looked, placed),
         *_too_deep(depth_m, deepest, words),
     )
     by = margin_m + _board_m(panel)
@@ -155,19 +154,25 @@ def _too_deep(depth_m: float, deepest_m: float | None, words: str) -> Iterator[s
         yield f"{said_depth(depth_m)} is too deep: {words}"
 
 
-def _reserved(view: View, frame: FaceFrame | None, reach_m: float) -> bool:
+def _reserved(faced: Facing, reach_m: float) -> bool:
     """Return whether the whole panel is reserved; asked in whole metres, as finer would point."""
-    if frame is None:
-        return view.partial
-    return view.reserved(frame, float(math.ceil(max(reach_m, 1.0))))
+    if faced.frame is None or faced.off_grid:
+        return faced.view.partial
+    return faced.view.reserved(faced.frame, float(math.ceil(max(reach_m, 1.0))))
 
 
 def _unknown(
-    view: View, panel: Thing, missing: Sequence[str], looked: LookedAt, placed: Sequence[Placed]
+    faced: Facing, panel: Thing, looked: LookedAt, placed: Sequence[Placed]
 ) -> Iterator[str]:
     """Yield why no place can be named: of what nobody looked at, or placed, nothing is known."""
-    if missing:
-        yield f"not recorded, so nothing can be placed: {', '.join(missing)}"
+    view = faced.view
+    if faced.missing:
+        yield f"not recorded, so nothing can be placed: {', '.join(faced.missing)}"
+    if faced.off_grid:
+        yield (
+            f"not recorded: {', '.join(faced.off_grid)}; what was placed on the site grid may lie "
+            "behind this panel too"
+        )
     if looked.state not in WAS_LOOKED_AT:
         yield f"behind it before it was closed: {looked.state} ({looked.words})"
     if looked.worked_since:

@@ -10,6 +10,7 @@ from record.answers.saying import key
 from record.facts.values import Absent, in_words
 from record.fold import AsBuilt, Stated, Thing, natural
 from record.place import Shape, is_round
+from record.place.hull_frames import ON_GRID
 from record.readers import View
 from record.words import tell, term
 
@@ -22,14 +23,7 @@ PANEL_NEEDS = {
     "floor": ("from_near", "from_left"),
     "ceiling": ("from_near", "from_left"),
 }
-HULL_NEEDS = (
-    "inside_length",
-    "steel_thickness",
-    "x",
-    "y",
-    "floor_level",
-    "bearing",
-)
+HULL_NEEDS = ("inside_length", "steel_thickness", "floor_level")
 
 
 def not_measured(built: AsBuilt, panel: Thing) -> tuple[str, ...]:
@@ -46,6 +40,11 @@ def not_measured(built: AsBuilt, panel: Thing) -> tuple[str, ...]:
     shape = ("shape",) if "shape" in hull.unsettled() else ()
     needs = (*shape, *HULL_NEEDS, *section)
     return (*missing, *(f"{hull.tag} {term(key(name))}" for name in needs if _lacks(hull, name)))
+
+
+def off_grid(hull: Thing) -> tuple[str, ...]:
+    """Return which measures of a hull's place on the site grid are not recorded."""
+    return tuple(f"{hull.tag} {term(key(name))}" for name in ON_GRID if _lacks(hull, name))
 
 
 def _lacks(thing: Thing, name: str) -> bool:

@@ -174,6 +174,8 @@ def how_sure_lines(answer: Behind) -> Iterator[str]:
 
 
 def not_recorded_lines(answer: Behind) -> Iterator[str]:
+    if answer.off_grid:
+        yield tell("answers.hull_off_grid", hull=answer.hull, off_grid=", ".join(answer.off_grid))
     if answer.no_record_of:
         yield tell("answers.no_run_on_record", no_record_of=", ".join(answer.no_record_of))
     if answer.none_placed_of:

@@ -16,6 +16,7 @@ from record.fold import Thing
 from record.place.accuracy import BEARING_NOT_KNOWN_DEG, NOT_KNOWN_M
 
 Vector = tuple[float, float, float]
+ON_GRID = ("x", "y", "bearing")  # a hull's place on the site grid
 
 
 def add(one: Vector, other: Vector, times: float = 1.0) -> Vector:
@@ -82,17 +83,23 @@ def _whole(value: float) -> float:
     return round(value) if abs(value - round(value)) < 1e-12 else value
 
 
-def hull_frame(hull: Thing) -> HullFrame | None:
-    """Return a hull's frame, or None while a measure it needs is not recorded."""
+def hull_frame(hull: Thing, put: Vector | None = None) -> HullFrame | None:
+    """
+    Return a hull's frame, or None while a measure it needs is not recorded.
+
+    It may be ``put`` somewhere, at an x, a y and a bearing, for what is asked of it alone.
+    """
     if "shape" in hull.unsettled():
         return None
     rounded = is_round(hull)
     section = ("inside_diameter",) * 2 if rounded else ("inside_width", "inside_height")
-    names = ("inside_length", *section, "steel_thickness", "x", "y")
-    needed = [hull.si(name) for name in (*names, "floor_level", "bearing")]
-    if any(value is None for value in needed):
+    names = ("inside_length", *section, "steel_thickness", "floor_level")
+    needed = [hull.si(name) for name in names]
+    place = [hull.si(name) for name in ON_GRID] if put is None else [*put]
+    if any(value is None for value in (*needed, *place)):
         return None
-    length, width, height, plate, x, y, floor, bearing = (float(value or 0) for value in needed)
+    length, width, height, plate, floor = (float(value or 0) for value in needed)
+    x, y, bearing = (float(value or 0) for value in place)
     walking, above = hull.si("walking_floor"), hull.si("floor_above_bottom")
     if walking is None and above is not None:
         walking = hull.si("floor_level") + above  # type: ignore[operator]

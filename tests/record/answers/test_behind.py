@@ -129,9 +129,9 @@ def test_a_panel_without_its_measures_says_which_and_that_nothing_can_be_placed(
     assert "NOTHING CAN BE PLACED" in flat(answer)
 
 
-def test_a_hull_without_its_bearing_places_nothing_behind_its_panels():
-    view = view_of(sheet(SITE, hull(bearing="not recorded"), panel(), fit_out()))
-    assert behind(view, "P-1").not_measured == ("A bearing",)
+def test_a_hull_without_its_floor_level_places_nothing_behind_its_panels():
+    view = view_of(sheet(SITE, hull(floor_level="not recorded"), panel(), fit_out()))
+    assert behind(view, "P-1").not_measured == ("A floor level",)
 
 
 @pytest.mark.parametrize(
