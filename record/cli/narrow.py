@@ -19,7 +19,10 @@ BEGINS = re.compile(r"\s*(?:- |## |\[ \]|\d{4}-\d\d-\d\d )")  # what starts a li
 
 
 def narrow(lines: Iterable[str], columns: int) -> Iterator[str]:
-    """Yield lines for a terminal of so many columns; drawings as they are."""
+    """Yield lines for a terminal of so many columns; drawings, and where all fit, as they are."""
+    if columns >= MOST:
+        yield from lines
+        return
     for line, hang in _whole(lines):
         if len(line) <= columns or DRAWN.search(line):
             yield line

@@ -37,6 +37,11 @@ def test_wrapped_lines_are_put_together_and_set_anew(columns: int):
     assert all(line.startswith("    ") for line in found[1:])
 
 
+def test_a_terminal_that_is_wide_enough_gets_the_lines_as_they_were_set():
+    lines = list(wrapped(WORDS))
+    assert len(lines) > 1 and list(narrow(lines, 104)) == list(narrow(lines, 180)) == lines
+
+
 def test_two_statements_are_not_run_together():
     one, two = "  " + "x" * 60, "    clears it: " + "y" * 20
     assert list(narrow([one, two, "", one, one], 70)) == [one, two, "", one, one]
