@@ -23,6 +23,7 @@ TO_WHOEVER_TYPES = {
     "brief/command.py",
     "chapter.py",
     "cli.py",
+    "handing.py",
     "issue.py",
     "languages/__init__.py",
     "languages/terms.py",
