@@ -145,7 +145,9 @@ def list_editions(ctx: typer.Context, as_json: Json = False) -> None:
 
     Exit status is 0 once told, 1 if the record cannot be read, 2 if the command itself was wrong.
     """
+
     from manual.bound.editions import editions, last_for, since
+    from record.entry.counted import entries_said
 
     entries = read_entries(ctx.obj)
     issued = editions(entries)
@@ -171,7 +173,7 @@ def list_editions(ctx: typer.Context, as_json: Json = False) -> None:
                 "entry": edition.entry.number,
             }
         )
-        state = f"stands; {newer} entries since" if stands else "superseded"
+        state = f"stands; {entries_said(newer)} since" if stands else "superseded"
         lines.append(
             f"edition {edition.number}  {edition.reader:10}  recorded to {edition.recorded_to}  "
             f"{state}  ({edition.entry.number})"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from record.entry.counted import withheld_said
 from record.facts.values import Absent, Why
 from record.fold import Happening, Thing, natural
 from record.readers import View
@@ -266,7 +267,7 @@ def words(on: Sequence[StillOn], places: Sequence[Position], withheld: int = 0) 
     for end in ends:
         yield f"  {end.thing.tag}: {end.words}"
     if withheld:
-        yield f"  {withheld} entries are withheld from this reader, and may say more."
+        yield f"  {withheld_said(withheld)} from this reader, and may say more."
     visits = open_visits(places)
     if visits:
         yield ""

@@ -9,6 +9,7 @@ from typing import Any
 from record.checks.finding import CANNOT_BE_TOLD, Finding
 from record.checks.moments import person
 from record.checks.ready import Readiness
+from record.entry.counted import withheld_said
 from record.fold import Happening
 
 WIDTH = 96
@@ -110,7 +111,7 @@ def _wrapped(line: str) -> list[str]:
 
 def _withheld(readiness: Readiness) -> list[str]:
     return _wrapped(
-        f"{readiness.withheld} entries are withheld from this reader. What seems missing here may "
+        f"{withheld_said(readiness.withheld)} from this reader. What seems missing here may "
         "be recorded in one of them, and so may more that is wrong; ask with the owner's copy."
     )
 

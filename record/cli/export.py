@@ -106,10 +106,12 @@ def _write(seen: View, format_: Format, out: Path, tie: Tie | None) -> None:
 
 
 def _words(seen: View, format_: Format, out: Path, tie: Tie | None) -> Iterator[str]:
+    from record.entry.counted import withheld_said
+
     yield f"{out}: {len(seen.built.things)} things, for {seen.reader}"
     if format_ is Format.GEOJSON and tie is None:
         yield "  Coordinates are metres on the site's grid, and no longitude and latitude."
     if tie is not None:
         yield "  It says where on earth the site lies: hand it on as you would the place itself."
     if seen.withheld:
-        yield f"  {seen.withheld} entries are withheld from it: a gap is no sign of empty ground."
+        yield f"  {withheld_said(seen.withheld)} from it: a gap is no sign of empty ground."

@@ -45,17 +45,20 @@ def _no_such(asked: str) -> Known:
 
 def _by_hash(entries: Sequence[Entry], start: str) -> Known | None:
     from record.entry import checkpoint
+    from record.entry.counted import entries_said
 
     now = checkpoint(entries[0].link.site, entries).hash if entries else ""
     if now.startswith(start):
-        return tuple(entries), f"checkpoint {now[:16]}…, {len(entries)} entries, exactly"
+        return tuple(entries), f"checkpoint {now[:16]}…, {entries_said(len(entries))}, exactly"
     found = [e for e in _issued(entries) if _body(e, "checkpoint").startswith(start)]
     return _to_checkpoint(entries, found, "checkpoint") if found else None
 
 
 def _to_checkpoint(entries: Sequence[Entry], issued: Sequence[Entry], what: str) -> Known:
     """Return what an edition rests on: all that its entry had seen, held against its checkpoint."""
+
     from record.entry import checkpoint
+    from record.entry.counted import entries_said
     from record.fold import known_to
 
     points = sorted({_body(entry, "checkpoint") for entry in issued})
@@ -68,7 +71,7 @@ def _to_checkpoint(entries: Sequence[Entry], issued: Sequence[Entry], what: str)
             f"this record does not give the checkpoint of {issued[0].number} any more: "
             f"{points[0][:16]}… was printed, {gives[:16]}… is found. Run `asburied verify`."
         )
-    said = f"checkpoint {gives[:16]}…, {len(then)} entries, exactly"
+    said = f"checkpoint {gives[:16]}…, {entries_said(len(then))}, exactly"
     return then, said if what == "checkpoint" else f"{what}: {said}"
 
 

@@ -59,6 +59,8 @@ def merge(
 
 
 def _words(merged: Merged, dry_run: bool) -> Iterator[str]:
+    from record.entry.counted import entries_said
+
     came = "would come" if dry_run else "came"
     links, contents = merged.union.links, merged.union.contents
     if not (links or contents or merged.files):
@@ -66,9 +68,10 @@ def _words(merged: Merged, dry_run: bool) -> Iterator[str]:
     else:
         new = {entry.hash for entry in links}
         older = sum(1 for entry in contents if entry.hash not in new)
-        words = [f"{len(links)} entries {came}" + (f": {_runs(links)}" if links else "")]
+        words = [f"{entries_said(len(links))} {came}" + (f": {_runs(links)}" if links else "")]
         if older:
-            words.append(f"what {older} entries say {came}, of which only the link was here")
+            content = f"the content of {entries_said(older)}"
+            words.append(f"{content} {came}, of which only the link was here")
         if merged.files:
             words.append(f"{len(merged.files)} files {came}")
         yield "; ".join(words) + "."

@@ -179,11 +179,15 @@ def _sealing(
 
 
 def _words(bag: Packed, to: Path) -> Iterator[str]:
+    from record.entry.counted import entries_said
+
     yield f"Packed for {bag.reader}: {to}"
     told = "all of what they say" if bag.contents == bag.entries else f"what {bag.contents} say"
-    yield f"  {bag.entries} entries, {told}; {bag.kept} kept files; {len(bag.files)} files in all"
+    files = f"{bag.kept} kept files; {len(bag.files)} files in all"
+    yield f"  {entries_said(bag.entries)}, {told}; {files}"
     if bag.held_back:
-        yield f"  held back: {bag.held_back} entries; the README says so, and not what they are"
+        held_back = entries_said(bag.held_back)
+        yield f"  held back: {held_back}; the README says so, and not what they are"
     yield f"  checkpoint {bag.checkpoint}"
     yield f"  signed by {bag.signed_by}" if bag.signed_by else "  nobody signed it (--as WRITER)"
     yield "  README.txt in it says how to check it"

@@ -133,12 +133,15 @@ def _bytes(path: Path) -> bytes:
 
 
 def words(path: Path, posted: Posted) -> list[str]:
+    from record.entry.counted import entries_said
+
     if not posted.recorded:
-        lines = [f"{path}: already recorded, {len(posted.already)} entries; nothing new"]
+        lines = [f"{path}: already recorded, {entries_said(len(posted.already))}; nothing new"]
     else:
         first, last = posted.recorded[0].number, posted.recorded[-1].number
         known = f"; {len(posted.already)} were there already" if posted.already else ""
-        lines = [f"{path}: {len(posted.recorded)} entries, {first} to {last}{known}"]
+        which = first if first == last else f"{first} to {last}"
+        lines = [f"{path}: {entries_said(len(posted.recorded))}, {which}{known}"]
     return lines + (_not_in_it(posted) if posted.vanished else [])
 
 

@@ -103,7 +103,9 @@ def _folder(at: object) -> Path:
 
 
 def _count(done: Converted) -> str:
-    return f"{done.entries} entries, {done.files} kept files"
+    from record.entry.counted import entries_said
+
+    return f"{entries_said(done.entries)}, {done.files} kept files"
 
 
 def _sealed_words(head: str, done: Converted, path: Path) -> Iterator[str]:

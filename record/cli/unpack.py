@@ -103,9 +103,11 @@ def _opening(
 
 
 def _words(done: Unpacked, to: Path) -> Iterator[str]:
+    from record.entry.counted import entries_said
+
     yield f"Restored: {to}, the record of {done.site}"
     told = "all of what they say" if done.contents == done.entries else f"what {done.contents} say"
-    yield f"  {done.entries} entries, {told}; {done.files} kept files"
+    yield f"  {entries_said(done.entries)}, {told}; {done.files} kept files"
     yield f"  checkpoint {done.checkpoint}"
     if done.signed_by:
         yield f"  all of the bag was signed by {done.signed_by}: {done.signature}"

@@ -124,7 +124,9 @@ def _words(
     if not total and verdict.sound and not files:
         lines.append("There are no entries yet.")
     elif verdict.sound and not files:
-        lines.append(f"All {total} entries match their seals: {chains}.")
+        one = "The one entry matches its seal"
+        match = one if total == 1 else f"All {total} entries match their seals"
+        lines.append(f"{match}: {chains}.")
     if verdict.without:
         lines += [
             f"This copy does not hold what {verdict.withheld} of them say: "
@@ -140,11 +142,14 @@ def _words(
 
 def _signature(one: Judged) -> list[str]:
     """Tell a sign-off: what it is worth, then each chain it covers."""
+
+    from record.entry.counted import entries_said
+
     mark = "" if one.standing == "good" else ": it does not count"
     why = f" ({one.why})" if one.why else ""
     lines = [f"{one.entry.number}: {one.day} signed off by {one.signer}: {one.standing}{why}{mark}"]
     for chain in one.covers:
-        since = f"{chain.since} entries since" if chain.since else "nothing since"
+        since = f"{entries_said(chain.since)} since" if chain.since else "nothing since"
         if chain.since_of_day:
             since += f", {chain.since_of_day} of them of that day"
         lines.append(f"  signed to {chain.to}; {chain.fault or since}")

@@ -22,6 +22,7 @@ from record.checks import (
 )
 from record.checks.coming import not_on
 from record.checks.waivers import flaw, names
+from record.entry.counted import entries_said
 from record.evening.tonight import Owed, owed, owed_form
 from record.fold import Happening
 from record.readers import View
@@ -183,7 +184,7 @@ def handover_form(seen: Handover) -> dict[str, Any]:
 def stopping(seen: Handover) -> Iterator[tuple[str, str]]:
     """Yield all that keeps the lead from signing: what it is about, and what is said."""
     if seen.unread:
-        yield seen.site, f"{seen.unread} entries nobody could read; a newer program may"
+        yield seen.site, f"{entries_said(seen.unread)} nobody could read; a newer program may"
     for finding in seen.findings:
         if finding.stops:
             yield finding.about, finding.says

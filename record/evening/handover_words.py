@@ -6,6 +6,7 @@ import textwrap
 from collections.abc import Iterable, Iterator
 
 from record.checks.words import waiver_words
+from record.entry.counted import withheld_said
 from record.evening.handover import Handover, stopping
 from record.evening.words import WIDTH, owed_words
 
@@ -79,7 +80,7 @@ def _answered(seen: Handover) -> Iterator[str]:
 def _limit(seen: Handover) -> Iterator[str]:
     if seen.withheld:
         yield from _line(
-            f"{seen.withheld} entries are withheld from this reader, and may say more. The lead "
+            f"{withheld_said(seen.withheld)} from this reader, and may say more. The lead "
             "signs the owner's copy."
         )
     yield from _line(

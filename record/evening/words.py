@@ -8,6 +8,7 @@ from typing import Any
 
 from record.checks import Finding, json_form
 from record.checks.coming import LATER, OVERDUE, Coming
+from record.entry.counted import withheld_said
 from record.evening.tonight import Evening, Owed, owed_form
 from record.figures.flood import AT_MARK, LIMIT
 from record.figures.flood import form as mark_forms
@@ -23,7 +24,7 @@ def evening_words(seen: Evening) -> list[str]:
         told = list(part)
         lines += ["", *told] if told else []
     if seen.withheld:
-        lines += ["", f"{seen.withheld} entries are withheld from this reader, and may say more."]
+        lines += ["", f"{withheld_said(seen.withheld)} from this reader, and may say more."]
     near = [one.readiness.covering.tag for one in seen.coming if one.near]
     if near:
         lines += [

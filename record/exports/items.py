@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from record.entry.counted import entries_said
 from record.exports.reserved import reserved_of, reserved_words
 from record.facts.values import Absent, Why
 from record.fold import Thing
@@ -141,7 +142,7 @@ def about(view: View) -> Sequence[tuple[str, str]]:
         ("datum", site.words("datum") if site else "not recorded"),
     ]
     if view.partial and view.withheld:
-        told.append(("withheld", f"{view.withheld} entries. {GAPS}"))
+        told.append(("withheld", f"{entries_said(view.withheld)}. {GAPS}"))
     if view.partial:
         told.append(("reserved", f"{reserved_words(reserved_of(view))} {ASK}"))
     told.append(("caution", CAUTION))

@@ -8,6 +8,7 @@ from itertools import groupby
 from textwrap import wrap
 from typing import Any
 
+from record.entry.counted import withheld_said
 from record.figures.worked import Fed, Missing, Worked
 from record.reckon import Sum, figure_form, figure_words, value_words
 from record.words import tell, term
@@ -49,7 +50,7 @@ def words(found: Sequence[Worked], withheld: int = 0) -> Iterator[str]:
         yield from _sum(list(of))
     yield from _not_worked(found)
     if withheld:
-        yield from _wrapped("", f"{withheld} entries are withheld from this reader: what is said "
+        yield from _wrapped("", f"{withheld_said(withheld)} from this reader: what is said "
                             "here to be not recorded may stand in them.")  # fmt: skip
 
 

@@ -11,6 +11,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from record.answers.refused import CannotAnswer
+from record.entry.counted import entries_said
 from record.recall.judged import HAS, OUT, REPLACED, UNKNOWN, judge
 from record.recall.meaning import Asked, Asks, meant
 from record.recall.values import Came, Copy, Done, Piece, Site, Told, plain
@@ -148,7 +149,8 @@ def _sorted(asked: Asked, site: Asks, seen: int | None) -> Iterator[tuple[str, F
     loose = _meant_for(asked, site, told) if met else _loose(asked, site)
     yield from ((UNKNOWN, each) for each in loose)
     if site.missing:
-        yield UNKNOWN, _of_site(site, f"what {site.missing} entries say is not in this copy", ())
+        lacks = f"the content of {entries_said(site.missing)} is not in this copy"
+        yield UNKNOWN, _of_site(site, lacks, ())
     if site.unread:
         tags = ", ".join(site.unread)
         yield UNKNOWN, _of_site(site, f"something of {tags} cannot be read by this version", ())

@@ -107,7 +107,7 @@ def test_editions_are_listed_with_what_stands_and_how_much_is_newer(asburied, fo
     first, second = out.splitlines()
     assert re.fullmatch(r"edition 1  owner +recorded to 2031-05-15  superseded  \(of-1\)", first)
     assert second.startswith("edition 2  owner")
-    assert second.endswith("stands; 1 entries since  (of-2)")
+    assert second.endswith("stands; 1 entry since  (of-2)")
 
 
 def test_the_list_for_programs_has_stable_keys_and_the_hashes_of_the_kept_files(asburied, folder):
@@ -246,7 +246,7 @@ def test_what_came_between_two_editions_is_told_by_what_each_had_seen(asburied, 
         post_text(log, sheet("## valve CV-1\n\n- flow: out", day="2031-05-21", writer="ck"))
     for pair in (("1", "2"), ("2", "1")):
         out, _ = asburied("manual", "compare", *pair, "--out", tmp_path / f"{pair[0]}.html")
-        assert "to edition 2" in out and "1 entries about 1 tags" in out
+        assert "to edition 2" in out and "entries: 1, about tags: 1" in out
         assert "CV-1\n  ck-1  valve: " in out and "ck-3" not in out
     assert "ck-1" in (tmp_path / "1.html").read_text(encoding="utf-8")
     out, _ = asburied("manual", "compare", "2", "2")
