@@ -42,6 +42,15 @@ def test_a_terminal_that_is_wide_enough_gets_the_lines_as_they_were_set():
     assert len(lines) > 1 and list(narrow(lines, 104)) == list(narrow(lines, 180)) == lines
 
 
+def test_a_number_is_not_parted_from_its_unit_nor_inches_from_their_fraction():
+    said = (
+        "  R-1: from near 2.400 m (7' 10 1/2\") to 3.600 m (11' 9 3/4\"), 46.550 m (152' 8 11/16\")"
+    )
+    for columns in range(24, 90):
+        for line in narrow([said], columns):
+            assert not line.rstrip().endswith(("2.400", "3.600", "46.550", "'", " 10", " 9", " 8"))
+
+
 def test_two_statements_are_not_run_together():
     one, two = "  " + "x" * 60, "    clears it: " + "y" * 20
     assert list(narrow([one, two, "", one, one], 70)) == [one, two, "", one, one]
