@@ -31,7 +31,7 @@ from manual.bound.book import Book
 from manual.languages import plural, say, term
 from manual.plans.faces import bare_faces
 from manual.plans.photos import Album
-from record.accounts.proof_words import doubts, void_rows
+from record.accounts.proof_words import doubts_of, void_rows
 from record.accounts.proofs import proofs
 from record.answers.find_tapes import lost
 from record.checks import HANDOVER_RULES, RULES
@@ -51,7 +51,8 @@ def asked_of(book: Book) -> Mapping[str, Any]:
     changed_tags |= {entry.number for entry in book.changed}
     first = book.before is None
     dues = dues_of(book)
-    void, in_short = doubts(view), doubts(view, why=False)
+    proved = proofs(view)
+    void, in_short = doubts_of(proved), doubts_of(proved, why=False)
     faces = _faces(book)
     behind = behind_boards(view, faces)
     asked = emergency_asked(book)
@@ -107,7 +108,7 @@ def asked_of(book: Book) -> Mapping[str, Any]:
         "handed": handed(view, book.recorded_to),
         "kept_until": kept_until(view, book.recorded_to),
         "chains": [chain.words for chain in every_chain(view.built)],
-        "undone": list(void_rows(proofs(view))),
+        "undone": list(void_rows(proved)),
         "rest": list(rest_told(view)),
         "tried": tell_tried,
         "worked": worked_told(view),

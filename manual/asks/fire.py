@@ -16,6 +16,7 @@ from markupsafe import Markup
 from manual.asks.asking import Answer
 from manual.asks.emergency import NOT_RECORDED
 from manual.asks.emergency_page import NO_PLAN, SET, Words
+from manual.drawings.ink import Drawing
 from manual.drawings.lettering import width_em
 from manual.drawings.site_plan import site_plan as draw_plan
 from manual.languages import say, term
@@ -194,8 +195,11 @@ def _plan(view: View, most_mm: float) -> Markup:
     if plan is None:
         return NO_PLAN
     bare = replace(plan, name=say("fire.plan_name", name=plan.name), ties=())  # nobody tapes here
-    tries = [draw_plan(bare, most_high_mm=high, measured=False) for high in HIGH_MM]
-    fits = (one for one in tries if one.height_mm <= most_mm)
-    drawn = next(fits, min(tries, key=lambda one: one.height_mm))
+    tries: list[Drawing] = []
+    for high in HIGH_MM:
+        tries.append(draw_plan(bare, most_high_mm=high, measured=False))
+        if tries[-1].height_mm <= most_mm:
+            break
+    drawn = min(tries, key=lambda one: one.height_mm)
     label = html.escape(drawn.alt)
     return Markup(f'<figure aria-label="{label}">\n{drawn.svg.strip()}\n</figure>')

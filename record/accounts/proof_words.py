@@ -32,15 +32,22 @@ def proof_lines(proof: Proof) -> Iterator[str]:
         yield from (f"    undone by {one.words}" for one in undone)
 
 
-def doubts(view: View, tags: Set[str] | None = None, *, why: bool = True) -> Mapping[str, str]:
+def doubts(view: View, tags: Set[str] | None = None) -> Mapping[str, str]:
     """
     Return, by the hash of its entry, what to say beside the result of a test that is void: of
     tests that concern one of the tags, else of all.
+    """
+    return doubts_of(proofs(view, tags))
 
-    Unless ``why``, what undid it is left to a list beside (:func:`void_rows`).
+
+def doubts_of(told: Sequence[Proof], *, why: bool = True) -> Mapping[str, str]:
+    """
+    Return the same of these proofs.
+
+    Unless ``why``, what undid a test is left to a list beside (:func:`void_rows`).
     """
     said: dict[str, str] = {}
-    for proof in proofs(view, tags):
+    for proof in told:
         if proof.state in (VOID, NOT_TOLD):
             because = "".join(f"; {one.words}" for one in proof.undone if why)
             said[proof.test.entry.hash] = tell(

@@ -125,12 +125,7 @@ class Walk:
 
     def _branches(self, run: Thing, level: int) -> Iterator[Step]:
         """Yield runs that say they come from this one; upstream, those that run into it."""
-        other = END[UP if self.way == DOWN else DOWN]
-        for branch in ends_at(self.view, run, other):
-            if branch.tag not in self.met:
-                said = f"{titled(branch)}; {other}: {branch.words(other)}"
-                yield self._step(branch, said, branch.tag, level)
-                yield from self._along(branch, self._whole(), level)
+        yield from self._joining(run, level)
         if self.way == UP:
             for drain in self.view.built.of_kind("drain"):
                 if drain.text("through") == run.tag and drain.tag not in self.met:
@@ -179,6 +174,10 @@ class Walk:
     def _at(self, thing: Thing, level: int) -> Iterator[Step]:
         """Yield the runs that leave a machine or a hull, or come to it."""
         self.met.add(thing.tag)
+        yield from self._joining(thing, level)
+
+    def _joining(self, thing: Thing, level: int) -> Iterator[Step]:
+        """Yield the runs that say they leave it or come to it, each with what is along it."""
         end = END[UP if self.way == DOWN else DOWN]
         for run in ends_at(self.view, thing, end):
             if run.tag not in self.met:

@@ -39,13 +39,20 @@ class Alone(Nearby):
     @cached_property
     def shapes(self) -> tuple[Shape, ...]:
         fixed = {_spot(shape) for shape in shapes(self._built, self._there)}
-        return tuple(s for s in shapes(self._built, self._hulls) if self._own(s, fixed))
+        return tuple(shape for shape in self._every[0] if self._own(shape, fixed))
 
     @cached_property
     def _solids(self) -> tuple[Shape, ...]:
         fixed = {_spot(shape) for shape in openings(self._built, self._there)}
-        found = (s for s in openings(self._built, self._hulls) if self._own(s, fixed))
-        return (*self.shapes, *found)
+        return (*self.shapes, *(shape for shape in self._every[1] if self._own(shape, fixed)))
+
+    @cached_property
+    def _every(self) -> tuple[tuple[Shape, ...], tuple[Shape, ...]]:
+        """Every shape and every opening, as if the hull lay here, whatever they hang on."""
+        return (
+            tuple(shapes(self._built, self._hulls)),
+            tuple(openings(self._built, self._hulls)),
+        )
 
     def _own(self, shape: Shape, fixed: set[tuple[object, ...]]) -> bool:
         return shape.hull == self._tag and _spot(shape) in fixed
@@ -65,7 +72,7 @@ class Alone(Nearby):
 
     def _on_grid(self) -> Iterator[Unplaced]:
         kept = set(map(_spot, self._solids))
-        for shape in (*shapes(self._built, self._hulls), *openings(self._built, self._hulls)):
+        for shape in (*self._every[0], *self._every[1]):
             if _spot(shape) not in kept and not self._elsewhere(shape.thing):
                 yield Unplaced(shape.thing, tell("place.on_the_grid", words=shape.words))
 
