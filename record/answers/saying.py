@@ -133,19 +133,26 @@ def wrapped(text: str, indent: int = 2, hang: int = 4) -> Iterator[str]:
 
     A number is not parted from its unit, nor feet from inches.
     """
-    lines = _broken(bound(text, _HELD), indent, hang)
-    yield from (line.replace(_HELD, " ") for line in lines)
+    yield from broken(text, WIDE, " " * indent, " " * hang) or [""]
 
 
-def _broken(text: str, indent: int, hang: int) -> list[str]:
-    return textwrap.wrap(
-        text,
-        WIDE,
-        initial_indent=" " * indent,
-        subsequent_indent=" " * hang,
-        break_long_words=True,
+def broken(
+    text: str, wide: int, first: str = "", rest: str = "", *, long_words: bool = True
+) -> list[str]:
+    """
+    Return lines of at most ``wide`` columns, with what stands before the first and the rest.
+
+    Unless ``long_words`` are broken too, one stands out.
+    """
+    lines = textwrap.wrap(
+        bound(text, _HELD),
+        wide,
+        initial_indent=first,
+        subsequent_indent=rest,
+        break_long_words=long_words,
         break_on_hyphens=False,
-    ) or [""]
+    )
+    return [line.replace(_HELD, " ") for line in lines]
 
 
 def section(heading: str, texts: Iterable[str]) -> Iterator[str]:

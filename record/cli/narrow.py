@@ -8,14 +8,12 @@ wrapped is put together again and set anew, with its own indent.
 from __future__ import annotations
 
 import re
-import textwrap
 from collections.abc import Iterable, Iterator
 
 LEAST, MOST = 96, 104  # columns at which answers wrap their lines; each is somewhere between
 DRAWN = re.compile(r"\||\+--")  # a drawing, or a sheet's own table: left as it is
 # What is set in columns is put together with nothing; a word before its text is no column.
 SHAPED = re.compile(r"\||\+--|^\s*(?![A-Z]{4,6} )\S.*? {3,}\S|^\s*[A-Z]{4,6} +\S.* {3,}\S")
-HELD = "\ue000"  # stands for a space at which no line breaks
 BEGINS = re.compile(r"\s*(?:- |## |\[ \]|\d{4}-\d\d-\d\d )")  # what starts a line of its own
 
 
@@ -28,21 +26,10 @@ def narrow(lines: Iterable[str], columns: int) -> Iterator[str]:
         if len(line) <= columns or DRAWN.search(line):
             yield line
             continue
-        yield from _broken(line, columns, " " * min(hang, columns // 4))
+        from record.answers.saying import broken
 
-
-def _broken(line: str, columns: int, indent: str) -> Iterator[str]:
-    """Yield a line in pieces that fit; a number is not parted from its unit or its fraction."""
-    from record.answers.saying import bound
-
-    pieces = textwrap.wrap(
-        bound(line, HELD),
-        columns,
-        subsequent_indent=indent,
-        break_long_words=False,
-        break_on_hyphens=False,
-    )
-    yield from (piece.replace(HELD, " ") for piece in pieces or [line])
+        indent = " " * min(hang, columns // 4)
+        yield from broken(line, columns, rest=indent, long_words=False) or [line]
 
 
 def _whole(lines: Iterable[str]) -> Iterator[tuple[str, int]]:
