@@ -15,6 +15,7 @@ from decimal import Decimal
 
 from record.accounts.amounts import Amount, read_amount
 from record.entry import Entry
+from record.facts.faults import plain
 from record.facts.happenings import DELIVERED
 from record.facts.named import TAG
 from record.fold import AsBuilt, Happening, Thing
@@ -142,11 +143,7 @@ def accounts(view: View) -> tuple[Account, ...]:
 
 
 def _name(happening: Happening) -> str:
-    return happening.text("item") or happening.text("lot") or _plain(happening.words("what"))
-
-
-def _plain(words: str) -> str:
-    return " ".join(words.casefold().split())
+    return happening.text("item") or happening.text("lot") or plain(happening.words("what"))
 
 
 def _account(built: AsBuilt, name: str, said: list[Happening]) -> Account:

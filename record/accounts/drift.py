@@ -12,6 +12,7 @@ from decimal import Decimal
 
 from record.accounts.readings import read_reading
 from record.calc.combine import root_sum_square
+from record.facts.faults import plain
 from record.facts.looks import LOOKS
 from record.fold import Happening
 from record.fold.looks import found, title
@@ -83,12 +84,8 @@ def series(view: View, tag: str | None = None) -> tuple[Series, ...]:
     for happening in view.built.happened("reading taken", "cover measured", "serviced", *LOOKS):
         name, said = _said(happening)
         if name and said and (tag is None or happening.about.partition("/")[0] == tag):
-            groups.setdefault((happening.about, _plain(name)), []).append(_reading(happening, said))
+            groups.setdefault((happening.about, plain(name)), []).append(_reading(happening, said))
     return tuple(_series(about, readings) for (about, _), readings in groups.items())
-
-
-def _plain(words: str) -> str:
-    return " ".join(words.casefold().split())
 
 
 def _said(happening: Happening) -> tuple[str, str]:
@@ -116,7 +113,7 @@ def _reading(happening: Happening, said: str) -> Reading:
 
 
 def _series(about: str, readings: Sequence[Reading]) -> Series:
-    marked = [one for one in readings if _plain(one.happening.text("baseline") or "") == "yes"]
+    marked = [one for one in readings if plain(one.happening.text("baseline") or "") == "yes"]
     first = (marked or list(readings))[0]
     limits = [w for one in readings if (w := one.happening.text("limit"))]
     last = readings[-1].happening

@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
+from record.facts.faults import plain
 from record.facts.shape import STAGES
 from record.fold import Happening
 from record.readers import View
@@ -126,7 +127,7 @@ def shapes(view: View, hull: str | None = None) -> tuple[Shape, ...]:
     groups: dict[tuple[str, str], list[Happening]] = {}
     for one in view.built.happened("shape measured"):
         if hull is None or one.about == hull:
-            name = " ".join(one.words("what").casefold().split())
+            name = plain(one.words("what"))
             groups.setdefault((one.about, name), []).append(one)
     return tuple(
         Shape(about, readings[0].words("what"), tuple(readings))

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from record.entry.counted import withheld_said
+from record.facts.faults import plain
 from record.facts.values import Absent, Why
 from record.fold import Happening, Thing, natural
 from record.readers import View
@@ -75,7 +76,7 @@ class Position:
         normal = self.thing.text("normal_position")
         if normal is None:
             return "left"
-        if _plain(normal) == _plain(said):
+        if plain(normal) == plain(said):
             return "normal"
         return "in other words" if _first(normal) == _first(said) else "not normal"
 
@@ -137,12 +138,8 @@ def _told(one: Happening) -> str:
     return f"{one.kind.word} {one.moment} ({one.entry.number})"
 
 
-def _plain(words: str) -> str:
-    return " ".join(words.casefold().split())
-
-
 def _first(words: str) -> str:
-    return _plain(words.partition(",")[0])
+    return plain(words.partition(",")[0])
 
 
 def still_on(view: View) -> tuple[StillOn, ...]:

@@ -11,7 +11,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence, Set
 from dataclasses import dataclass
 
-from record.accounts.voids import named, plain, source_of
+from record.accounts.voids import named, source_of
+from record.facts.faults import plain
 from record.facts.looks import LOOKS, PROOFS
 from record.fold import AsBuilt, Doing, Happening
 from record.fold.looks import found, names, surely_before, title

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from record.facts.faults import plain
 from record.facts.looks import titled
 from record.fold import AsBuilt, Doing, Happening, Thing
 from record.fold.doings import held_or_any
@@ -73,11 +74,6 @@ VOIDS: tuple[Voids, ...] = (
     # A new fan is not the fan that was measured; a new filter is what its upkeep asks for.
     Voids(frozenset({"repaired", "cut"}), frozenset({"equipment"}), frozenset(), "", PRACTICE),
 )
-
-
-def plain(words: str) -> str:
-    """Return a name as names of tests are compared."""
-    return " ".join(words.casefold().split())
 
 
 def source_of(built: AsBuilt, test: Happening, doing: Doing) -> str:

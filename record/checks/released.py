@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from record.checks.finding import CANNOT_BE_TOLD, CERTAIN, Finding, Rule
 from record.checks.hidden import Hidden
 from record.checks.moments import person, when
+from record.facts.faults import plain
 from record.facts.values import in_words
 from record.fold import Happening
 
@@ -30,7 +31,7 @@ def flaw(release: Happening) -> str:
     second = release.text("second")
     if second is None:
         return f"its second person is {in_words(release.value('second'))}"
-    if _plain(second) in {_plain(person(release)), release.entry.link.writer}:
+    if plain(second) in {plain(person(release)), release.entry.link.writer}:
         return f"{second} cannot be their own second"
     if release.text("hold") is None:
         return f"its hold is {in_words(release.value('hold'))}"
@@ -51,10 +52,6 @@ def release_of(
         return before[-1], True
     perhaps = [one for one in sound if when(one).by(when(covered)) is None]
     return (perhaps[-1], None) if perhaps else (None, False)
-
-
-def _plain(words: str) -> str:
-    return " ".join(words.casefold().split())
 
 
 def _against(hidden: Hidden, covered: Happening, told: tuple[Happening, ...]) -> Iterator[Finding]:

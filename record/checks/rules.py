@@ -69,6 +69,7 @@ from record.checks import (
     weld_passed_first,
 )
 from record.checks.finding import HandoverRule, Rule
+from record.facts.faults import plain
 
 RULES: tuple[Rule, ...] = (
     all_named_recorded.RULE,
@@ -145,11 +146,11 @@ HANDOVER_WORDS = tuple(rule.word for rule in HANDOVER_RULES)
 
 def rule_named(word: str) -> Rule | HandoverRule | None:
     """Return the rule of that name, in any case and spacing; or the one that begins so."""
-    plain = " ".join(word.casefold().split())
+    name = plain(word)
     every: tuple[Rule | HandoverRule, ...] = (*RULES, *HANDOVER_RULES)
-    found = [rule for rule in every if rule.word.casefold() == plain]
-    begun = {rule.word: rule for rule in every if rule.word.casefold().startswith(plain)}
-    if not found and plain and len(begun) == 1:
+    found = [rule for rule in every if rule.word.casefold() == name]
+    begun = {rule.word: rule for rule in every if rule.word.casefold().startswith(name)}
+    if not found and name and len(begun) == 1:
         return next(iter(begun.values()))
     return found[0] if found else None
 

@@ -11,6 +11,7 @@ from record.accounts.readings import read_reading
 from record.checks.finding import CANNOT_BE_TOLD, CERTAIN, Finding, Rule
 from record.checks.hidden import Hidden
 from record.checks.sides_filled_alike import EARTH
+from record.facts.faults import plain
 from record.figures.feeding import lengths_in
 from record.fold import Happening, Thing
 from record.units import Dimension, in_both
@@ -52,7 +53,7 @@ def followed(hidden: Hidden, hull: Thing) -> tuple[bool, tuple[Moved, ...]]:
         if one is not shape.before
     ]
     for reading in hidden.built.about(hull.tag, "reading taken"):
-        what = " ".join(reading.words("what").casefold().split())
+        what = plain(reading.words("what"))
         if what.startswith("inside") and _length(reading) is not None:
             # "inside height, middle, fill at the crown": what comes last is when it was taken.
             groups.setdefault(", ".join(what.split(", ")[:2]), []).append(reading)

@@ -9,6 +9,7 @@ from difflib import get_close_matches
 from record.checks.finding import CANNOT_BE_TOLD, Finding, Rule
 from record.checks.hidden import Hidden
 from record.checks.moments import person
+from record.facts.faults import plain
 from record.facts.values import in_words
 from record.fold import Happening
 
@@ -22,15 +23,15 @@ def waivers(hidden: Hidden) -> tuple[Happening, ...]:
 def flaw(waiver: Happening, rules: Collection[str]) -> str:
     """Return why a waiver waives nothing, or nothing where it is sound."""
     rule, second = waiver.text("rule"), waiver.text("second")
-    if rule is None or _plain(rule) not in {_plain(word) for word in rules}:
-        near = get_close_matches(_plain(rule or ""), [*rules], 1, 0.5)
+    if rule is None or plain(rule) not in {plain(word) for word in rules}:
+        near = get_close_matches(plain(rule or ""), [*rules], 1, 0.5)
         hint = f'; did they mean "{near[0]}"?' if near else ""
         return f'"{waiver.words("rule")}" is no rule here{hint}'
     if waiver.text("reason") is None:
         return f"its reason is {in_words(waiver.value('reason'))}"
     if second is None:
         return f"its second person is {in_words(waiver.value('second'))}"
-    if _plain(second) in _same(waiver):
+    if plain(second) in _same(waiver):
         return f"{second} cannot be their own second"
     if not waiver.tags("tags"):
         return f"its tags are {in_words(waiver.value('tags'))}"
@@ -39,11 +40,7 @@ def flaw(waiver: Happening, rules: Collection[str]) -> str:
 
 def _same(waiver: Happening) -> set[str]:
     """Return whoever already stands for the waiver as its first person."""
-    return {_plain(person(waiver)), waiver.entry.link.writer}
-
-
-def _plain(words: str) -> str:
-    return " ".join(words.casefold().split())
+    return {plain(person(waiver)), waiver.entry.link.writer}
 
 
 def apply(
@@ -63,7 +60,7 @@ def _waived(finding: Finding, sound: Sequence[Happening]) -> Finding:
 
 def names(waiver: Happening, rule: str, tag: str) -> bool:
     """Return whether a waiver names this rule and this tag."""
-    return _plain(waiver.text("rule") or "") == _plain(rule) and tag in waiver.tags("tags")
+    return plain(waiver.text("rule") or "") == plain(rule) and tag in waiver.tags("tags")
 
 
 def flawed(hidden: Hidden, rules: Collection[str]) -> Iterator[Finding]:

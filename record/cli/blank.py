@@ -136,9 +136,10 @@ def _asked(seen: View, what: str, tag: str) -> Asked:
 def _kind(word: str) -> Kind | None:
     from record.blank import NO_FORM
     from record.facts import KINDS
+    from record.facts.faults import plain
 
-    plain = " ".join(word.casefold().split())
-    kind = KINDS.get(plain) or KINDS.get(plain.replace("-", " "))
+    name = plain(word)
+    kind = KINDS.get(name) or KINDS.get(name.replace("-", " "))
     if kind is not None and kind.word in NO_FORM:
         raise Refused(f"there is no form for {kind.word}: {NO_FORM[kind.word]}")
     if kind is not None and kind.key:

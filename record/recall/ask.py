@@ -12,9 +12,10 @@ from dataclasses import dataclass
 
 from record.answers.refused import CannotAnswer
 from record.entry.counted import entries_said
+from record.facts.faults import plain
 from record.recall.judged import HAS, OUT, REPLACED, UNKNOWN, judge
 from record.recall.meaning import Asked, Asks, meant
-from record.recall.values import Came, Copy, Done, Piece, Site, Told, plain
+from record.recall.values import Came, Copy, Done, Piece, Site, Told
 
 
 class NotNarrowed(CannotAnswer):

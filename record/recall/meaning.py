@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from record.facts.faults import plain
 from record.recall.kept import Kept
-from record.recall.values import Notice, Piece, Site, plain
+from record.recall.values import Notice, Piece, Site
 
 Asks = Site | Kept
 

@@ -6,6 +6,8 @@ import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from record.facts.faults import plain
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Was:
@@ -178,8 +180,3 @@ def listed(text: str) -> tuple[str, ...]:
     ('v-0291', 'op 160')
     """
     return tuple(dict.fromkeys(filter(None, (plain(one) for one in re.split(r"[,;]", text)))))
-
-
-def plain(text: str) -> str:
-    """Return a name as it is compared: small letters, every run of spaces one."""
-    return " ".join(text.split()).casefold()

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from record.answers.saying import wrapped
+from record.facts.faults import plain
 from record.recall.ask import AtSite, Found, Recall
-from record.recall.values import plain
 
 SHOWN = 40  # sites by name, where nothing else is said of them
 

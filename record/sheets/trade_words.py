@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 from record.facts import KINDS
+from record.facts.faults import plain
 from record.facts.fields import OneOf
 
 #: Kinds whose types are what people call the thing itself: "fan" is an equipment of type fan.
@@ -63,7 +64,7 @@ def told(words: str) -> str:
     >>> told("fan")
     'Write "## equipment TAG" for that, with "- type: fan" under it.'
     """
-    word = " ".join(words.casefold().split())
+    word = plain(words)
     if word in ("photo", "photos", "picture", "pictures", "image"):
         return PICTURE
     kind, of_type = _called().get(word, ("", ""))
