@@ -11,7 +11,6 @@ from manual import theme
 from manual.brief.told import PAST, Brief, with_past
 from manual.languages import say, spoken
 from manual.printing import press
-from record.answers.saying import bound
 from record.entry import checkpoint
 from record.facts.happenings import LEFT_AS
 from record.readers import View
@@ -73,9 +72,7 @@ def page_of(view: View, kept: Brief, *, sheet: str, asked: str, style: str = "")
     from markupsafe import Markup
 
     text = spoken().pages["brief.html.jinja"]
-    environment = Environment(
-        autoescape=True, trim_blocks=True, lstrip_blocks=True, finalize=_measures_whole
-    )
+    environment = Environment(autoescape=True, trim_blocks=True, lstrip_blocks=True)
     name = view.built.site_name()
     days = [entry.content.on for entry in view.built.entries if entry.content]
     body = environment.from_string(text).render(
@@ -93,11 +90,6 @@ def page_of(view: View, kept: Brief, *, sheet: str, asked: str, style: str = "")
         sheet=sheet,
     )
     return theme.page(body, title=f"{name}: {kept.title}", lang=spoken().code)
-
-
-def _measures_whole(value: object) -> object:
-    """Keep each measure of a text on one line; what is mark-up already is left as it is."""
-    return bound(value) if type(value) is str else value
 
 
 def _entries(numbers: Iterable[str]) -> str:
